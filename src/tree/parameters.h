@@ -54,7 +54,7 @@ struct Stomata {
 
 struct Hydraulics {
   units::Uncertain whole_plant_mm_d_mpa;  // conductance per crown projection
-  units::Uncertain xylem_share;           // rho: the share of the resistance that lies in the xylem ... root share is 1 - rho
+  units::Uncertain root_share;            // rho: share of the whole resistance that lies between soil and stem base
   units::Uncertain backflow;              // root conductance outwards over inwards
   units::Uncertain rew_half_conductance;  // REW at which soil and root resist alike
   units::Uncertain p50_mpa;               // magnitude
@@ -66,9 +66,8 @@ struct Hydraulics {
 };
 
 struct WetCrown {
-  double store_mm_per_lai = 0.0;
-  double drying_share = 0.0;  // of the reference evaporation of the hour that a wet crown loses
-  double dew_share = 0.0;     // reserved share of a clear humid night's net loss that condenses
+  double store_mm_per_lai = 0.0;  // water that leaves can hold, per ground area and leaf area index
+  double drying_factor = 0.0;     // evaporation of a fully wet crown over the reference evaporation of the hour
 };
 
 struct Parameters {
