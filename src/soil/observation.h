@@ -22,8 +22,8 @@ struct Observation {
 // Available water by feel and appearance (USDA-NRCS, Estimating Soil Moisture by Feel and Appearance): quarters of the available water.
 enum class Feel { below_quarter, quarter_to_half, half_to_three_quarters, above_three_quarters, field_capacity };
 
-// A probe at one depth: it feels about 5 cm above and below.
-[[nodiscard]] Observation probe_reading(std::size_t hour, double depth_cm, double theta, double theta_sd);
+// A probe at one depth: it feels Parameters::probe_reach_cm above and below.
+[[nodiscard]] Observation probe_reading(const RootZone& zone, std::size_t hour, double depth_cm, double theta, double theta_sd);
 // A hand's judgement of the soil between two depths: the middle of the class; its variance is that of the class (width squared / 12) plus
 // the hand's own (Parameters::feel_sd_share).
 [[nodiscard]] Observation felt(const RootZone& zone, std::size_t hour, double top_cm, double bottom_cm, Feel feel);

@@ -44,9 +44,10 @@ struct Parameters {
   double unknown_rain_mm_per_h = 0.0;  // expected rain of an hour whose rain nobody knows, 0..2
   double unknown_rain_sd_mm = 0.0;     // its standard deviation over one hour, 0..20
 
-  // Observations, standard deviations.
-  double provider_sd_m3_m3 = 0.0;  // of a weather model's soil moisture as a statement about this ground
-  double feel_sd_share = 0.0;      // of a hand's judgement of available water, beside the width of its class, 0..1
+  // Observations.
+  double provider_sd_m3_m3 = 0.0;  // standard deviation of a weather model's soil moisture as a statement about this ground, 0.005..0.5
+  double feel_sd_share = 0.0;      // standard deviation of a hand's judgement of available water, beside the width of its class, 0..1
+  double probe_reach_cm = 0.0;     // how far above and below itself a probe feels, 0.5..30
 };
 
 }  // namespace soil

@@ -32,6 +32,8 @@ class RootZone {
   [[nodiscard]] double readily_evaporable_mm() const { return readily_evaporable_mm_; }
   [[nodiscard]] double total_evaporable_mm() const { return total_evaporable_mm_; }
 
+  // The driest a layer can become (m3/m3): wilting; in the surface layer, which evaporates, half of that, never below residual.
+  [[nodiscard]] double driest_theta(std::size_t layer) const;
   // Root-weighted REW of a profile, each layer counted within 0..1: wet depth does not make up for a dry top.
   [[nodiscard]] double rew(const std::vector<double>& theta) const;
 
