@@ -23,10 +23,11 @@ struct Allometry {
   double fitted_to_dbh_cm = 0.0;  // largest diameter measured; beyond it the fit is carried on, and said to be
 };
 
-// When leaves come and go (thermal time above a base from 1 January; colouring by day length).
+// When leaves come and go (thermal time above a base from midwinter; colouring by day length).
 struct LeafCalendar {
   double thermal_base_c = 0.0;
-  double leaf_out_degree_days = 0.0;
+  double leaf_out_degree_days = 0.0;    // 0: evergreen, always in full leaf
+  double season_amplitude_c = 0.0;      // of the yearly wave that carries a short temperature record back to midwinter
   double expansion_days = 0.0;       // leaf-out to full leaf
   double colouring_day_length_h = 0.0;  // after midsummer, shorter days colour the crown
   double fall_days = 0.0;            // colouring to bare

@@ -6,9 +6,6 @@
 #include <cmath>
 #include <cstdint>
 
-// Vector types wider than the target's registers change how they are passed between functions; everything here is inlined.
-#pragma GCC diagnostic ignored "-Wpsabi"
-
 #define SAPDRAW_INLINE [[gnu::always_inline]] inline
 
 namespace units {
@@ -116,6 +113,17 @@ SAPDRAW_INLINE Lanes log(Lanes x) {
   p = p * q + 1.0 / 3.0;
   const Lanes tail = s * q * p;
   return n * 6.93145751953125e-1 + (2.0 * s + (2.0 * tail + n * 1.42860682030941723212e-6));
+}
+
+// f of every lane, for functions that have no lane form.
+template <class F>
+SAPDRAW_INLINE Lanes map(Lanes x, F f) {
+  for (int lane = 0; lane < Lanes::count; ++lane) x.v[lane] = f(x.v[lane]);
+  return x;
+}
+template <class F>
+SAPDRAW_INLINE double map(double x, F f) {
+  return f(x);
 }
 
 // x^y for x > 0.

@@ -1,0 +1,33 @@
+// When leaves are out: thermal time to leaf-out, a month of expansion, colouring when days shorten. docs/model/tree.md, "Leaves".
+// For temperate deciduous trees of either hemisphere, outside the tropics and polar circles. Low confidence: the crew's own
+// "full leaf seen on" overrides thermal time.
+#pragma once
+#include <optional>
+#include <vector>
+
+#include "tree/parameters.h"
+#include "units/quantity.h"
+#include "units/time.h"
+
+namespace tree {
+
+enum class LeafStage { bare, expanding, full, colouring };
+
+struct LeafState {
+  LeafStage stage = LeafStage::bare;
+  double share = 0.0;  // 0..1 of the full crown's leaves
+};
+
+// Daily mean air temperatures, oldest first, not empty. They need not reach back to midwinter: the mean of the first two weeks,
+// carried back along a yearly wave of LeafCalendar::season_amplitude_c with its top three weeks after midsummer, stands in.
+struct DailyTemperatures {
+  units::LocalDay first_day;
+  std::vector<double> mean_c;
+};
+
+// Leaf state on `day`, which lies within `temperatures` or after them. `full_leaf_seen`: the crew saw full leaf on that day of
+// this season; a later day than `day` is ignored.
+[[nodiscard]] LeafState leaf_state(const LeafCalendar& calendar, units::Degrees latitude, const DailyTemperatures& temperatures,
+                                   std::optional<units::LocalDay> full_leaf_seen, units::LocalDay day);
+
+}  // namespace tree

@@ -1,0 +1,106 @@
+#include "uptake/ensemble.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace uptake {
+namespace {
+
+using units::Lanes;
+
+// The wide loops are built twice, for AVX2 and for any x86-64, and chosen when the program starts; without fused multiply-add both
+// give the same bits. Sanitizers do not get along with that choice being made before they are up.
+#if defined(__x86_64__) && !defined(__SANITIZE_ADDRESS__)
+#define SAPDRAW_WIDE [[gnu::target_clones("avx2", "default"), gnu::flatten]]
+#else
+#define SAPDRAW_WIDE
+#endif
+
+SAPDRAW_WIDE void prepare_block(const Subject& subject, const Draw<Lanes>& draw, const soil::RewCurve& curve, const Scenario& scenario,
+                                double water_mm, Day<Lanes>& day) {
+  prepare<Lanes>(subject, draw, curve, scenario.hours, scenario.shifts, water_mm, day);
+}
+
+SAPDRAW_WIDE void rest_block(const Day<Lanes>& day, std::size_t from, std::size_t until, Water<Lanes>& water) {
+  rest(day, from, until, water, [](std::size_t, const Flows<Lanes>&, const Water<Lanes>&) {});
+}
+
+SAPDRAW_WIDE Finish<Lanes> drink_block(const Day<Lanes>& day, std::size_t from, std::size_t until, Water<Lanes>& water) {
+  return drink(day, from, until, water, [](std::size_t, const Flows<Lanes>&, const Water<Lanes>&) {});
+}
+
+// The same, writing volumes at every `stride` steps.
+SAPDRAW_WIDE void drink_and_record(const Day<Lanes>& day, std::size_t from, std::size_t until, std::size_t stride, Water<Lanes>& water,
+                                   std::vector<Lanes>& record) {
+  drink(day, from, until, water, [&](std::size_t step, const Flows<Lanes>&, const Water<Lanes>& now) {
+    if ((step - from + 1) % stride == 0) record.push_back(now.volume_l);
+  });
+}
+
+std::size_t step_at(double hours) { return static_cast<std::size_t>(std::lround(hours * static_cast<double>(steps_per_hour))); }
+
+}  // namespace
+
+Ensemble::Ensemble(Subject subject, soil::RewCurve curve, std::vector<Draw<Lanes>> draws, std::size_t count)
+    : subject_(std::move(subject)), curve_(std::move(curve)), draws_(std::move(draws)), count_(count), days_(draws_.size()), rests_(draws_.size()) {}
+
+void Ensemble::set_day(std::span<const Scenario> scenarios, double water_mm) {
+  for (std::size_t b = 0; b < blocks(); ++b) {
+    prepare_block(subject_, draws_[b], curve_, scenarios[b % scenarios.size()], water_mm, days_[b]);
+    rests_[b].assign(1, at_rest(days_[b]));
+  }
+}
+
+// The undrilled tree at `step`: on from the last full hour that was already reached.
+const Water<Lanes>& Ensemble::rested(std::size_t block, std::size_t step) {
+  auto& rests = rests_[block];
+  const std::size_t hour = step / steps_per_hour;
+  while (rests.size() <= hour) {
+    Water<Lanes> water = rests.back();
+    rest_block(days_[block], (rests.size() - 1) * steps_per_hour, rests.size() * steps_per_hour, water);
+    rests.push_back(water);
+  }
+  scratch_ = rests[hour];
+  rest_block(days_[block], hour * steps_per_hour, step, scratch_);
+  return scratch_;
+}
+
+Finishes Ensemble::finish(double start_h, double horizon_h, std::size_t draws) {
+  const std::size_t wanted = draws == 0 ? count_ : std::min(draws, count_);
+  Finishes finishes{std::vector<double>(wanted), std::vector<double>(wanted)};
+  for (std::size_t first = 0, b = 0; first < wanted; first += Lanes::count, ++b) {
+    const std::size_t from = std::min(step_at(start_h), days_[b].steps() - 1);
+    const std::size_t until = std::min(from + step_at(horizon_h), days_[b].steps());
+    Water<Lanes> water = rested(b, from);
+    const Finish<Lanes> finish = drink_block(days_[b], from, until, water);
+    for (std::size_t lane = 0; lane < Lanes::count && first + lane < wanted; ++lane) {
+      finishes.dose_h[first + lane] = finish.dose_h[static_cast<int>(lane)];
+      finishes.flush_h[first + lane] = finish.flush_h[static_cast<int>(lane)];
+    }
+  }
+  return finishes;
+}
+
+std::vector<std::vector<double>> Ensemble::volumes(double start_h, double horizon_h) {
+  constexpr std::size_t stride = steps_per_hour / 2;
+  std::vector<std::vector<Lanes>> records(blocks());
+  std::size_t longest = 0;
+  for (std::size_t b = 0; b < blocks(); ++b) {
+    const std::size_t from = std::min(step_at(start_h), days_[b].steps() - 1);
+    Water<Lanes> water = rested(b, from);
+    drink_and_record(days_[b], from, std::min(from + step_at(horizon_h), days_[b].steps()), stride, water, records[b]);
+    longest = std::max(longest, records[b].size());
+  }
+  std::vector<std::vector<double>> volumes(longest, std::vector<double>(count_));
+  const double all_in = subject_.dose.value + subject_.flush.value;
+  for (std::size_t i = 0; i < longest; ++i)
+    for (std::size_t draw = 0; draw < count_; ++draw) {
+      const auto& record = records[draw / Lanes::count];
+      // A block stops once all its draws are done: they then hold what they were given.
+      const double volume = i < record.size() ? record[i][static_cast<int>(draw % Lanes::count)] : all_in;
+      volumes[i][draw] = std::min(volume, all_in);
+    }
+  return volumes;
+}
+
+}  // namespace uptake

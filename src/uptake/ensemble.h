@@ -1,0 +1,58 @@
+// Many possible trees of one subject through one day: finish times of every draw for any start. The same draws serve every day and
+// every start. Pure and free of global state; the same bits on every machine that has IEEE doubles.
+#pragma once
+#include <cstddef>
+#include <span>
+#include <vector>
+
+#include "uptake/day.h"
+
+namespace uptake {
+
+// One possible course of the weather: hours, and per hour how a draw's weather departs from them.
+struct Scenario {
+  std::vector<HourWeather> hours;
+  std::vector<Shift<units::Lanes>> shifts;  // as many
+};
+
+// Finish times by draw, hours from the opening of the valves; `never` where not within the hours given.
+struct Finishes {
+  std::vector<double> dose_h;
+  std::vector<double> flush_h;
+};
+
+class Ensemble {
+ public:
+  // `count` of the lanes in `draws` count; the rest of the last block is filler.
+  Ensemble(Subject subject, soil::RewCurve curve, std::vector<Draw<units::Lanes>> draws, std::size_t count);
+
+  [[nodiscard]] std::size_t draws() const { return count_; }
+  [[nodiscard]] std::size_t blocks() const { return draws_.size(); }
+  [[nodiscard]] const Draw<units::Lanes>& block(std::size_t index) const { return draws_[index]; }
+
+  // Sets the day: block b lives through scenarios[b % scenarios.size()], so that an ensemble's members stay whole. All scenarios
+  // have the same number of hours, at least one. `water_mm`: on the leaves at the first hour.
+  void set_day(std::span<const Scenario> scenarios, double water_mm);
+
+  // Valves open at `start_h` hours (rounded to a step) after the day's first hour; runs at most `horizon_h` from there.
+  // `draws` limits the work to the first ones (a whole number of blocks); 0 means all. The tree is at rest from the first hour on:
+  // `start_h` should leave it 4 h or more.
+  [[nodiscard]] Finishes finish(double start_h, double horizon_h, std::size_t draws = 0);
+
+  // Litres taken up by every draw at each full half hour after the valves open: [half hour][draw], until the horizon or until dose and
+  // flush are in for every draw. Rates follow by differences.
+  [[nodiscard]] std::vector<std::vector<double>> volumes(double start_h, double horizon_h);
+
+ private:
+  [[nodiscard]] const Water<units::Lanes>& rested(std::size_t block, std::size_t step);
+
+  Subject subject_;
+  soil::RewCurve curve_;
+  std::vector<Draw<units::Lanes>> draws_;
+  std::size_t count_;
+  std::vector<Day<units::Lanes>> days_;                  // by block
+  std::vector<std::vector<Water<units::Lanes>>> rests_;  // by block: the undrilled tree at the end of each hour reached so far
+  Water<units::Lanes> scratch_{};
+};
+
+}  // namespace uptake
