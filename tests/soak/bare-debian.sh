@@ -34,7 +34,7 @@ if [ -e /etc/apt/sources.list.d/debian.sources ]; then
   cp /etc/apt/sources.list.d/debian.sources "$bare/etc/apt/sources.list.d/"
   : >"$bare/etc/apt/sources.list"
 fi
-for settings in $(grep -lE '^ *Acquire::(http|https|Check)' /etc/apt/apt.conf.d/* /etc/apt/apt.conf 2>/dev/null); do
+grep -lE '^ *Acquire::(http|https|Check)' /etc/apt/apt.conf.d/* 2>/dev/null | while read -r settings; do
   cp "$settings" "$bare/etc/apt/apt.conf.d/"
 done
 mount -t proc proc "$bare/proc"
