@@ -2,9 +2,9 @@
 # Runs every test that ctest knows and adds up their cases: sh tests/run-suite.sh [--quick] [BUILD-DIRECTORY]
 # The last line is `N passed, N failed`; the exit code is 1 when anything failed or nothing ran.
 #
-# A test says how many cases it ran: by doctest's own summary, or, where it is not doctest's, by a line
-# `N passed, N failed`. One that crashes, times out, or ends without having run a case counts as one failed:
-# doctest passes when a filter or a parse error leaves it nothing to do, and so would ctest.
+# A test says how many cases it ran: by doctest's own summary or by a line `N passed, N failed`; any other counts as one
+# case, by its exit code. A crash, a timeout, and a doctest run without a case count as failed: doctest passes when a
+# filter or a parse error leaves it nothing to do, and so would ctest.
 # --quick leaves out the tests labelled `large` (big servers, browsers) and names them.
 set -eu
 
@@ -34,6 +34,7 @@ awk '
     id = substr($0, 1, RLENGTH - 2)
     line = substr($0, RLENGTH + 1)
     output[id] = output[id] line "\n"
+    if (line ~ /^\[doctest\]/) speaks_doctest[id] = 1
     if (line ~ /^\[doctest\] test cases: *[0-9]+ \| *[0-9]+ passed \| *[0-9]+ failed/) {
       split(line, part, "|")
       passed[id] += count(part[2]); failed[id] += count(part[3])
@@ -50,7 +51,10 @@ awk '
     name = rest; sub(/[ .].*/, "", name)
     ending = rest; sub(/^[^ ]* *\.*/, "", ending); gsub(/^[ *]+/, "", ending); sub(/ +[0-9.]+ sec.*/, "", ending)
     trouble = ""
-    if (passed[id] + failed[id] == 0) trouble = "ran no case"
+    if (passed[id] + failed[id] == 0) {
+      if (speaks_doctest[id]) trouble = "ran no case"
+      else if (ending == "Passed") passed[id] = 1
+    }
     if (ending != "Passed" && failed[id] == 0) trouble = ending
     if (trouble != "") failed[id]++
     printf "%-20s %5d passed %4d failed%s\n", name, passed[id], failed[id], trouble == "" ? "" : "  (" trouble ")"

@@ -36,8 +36,11 @@ expect 'a failed exit fails the suite even when every case passed' "$one
 add_test(two sh \"-c\" \"echo '3 passed, 0 failed'; exit 1\")" '5 passed, 1 failed' 1
 expect 'a doctest run without a case counts as failed' "$one
 add_test(two \"$doctest\" \"--test-case=no such case\")" '2 passed, 1 failed' 1
-expect 'a test that says nothing counts as failed' "$one
-add_test(two true)" '2 passed, 1 failed' 1
+expect 'a doctest run that ends before its summary counts as failed' "$one
+add_test(two sh \"-c\" \"echo '[doctest] doctest version is 2.4.9'\")" '2 passed, 1 failed' 1
+expect 'a test that counts nothing is one case by its exit code' "$one
+add_test(two true)
+add_test(three false)" '3 passed, 1 failed' 1
 expect 'a crash counts as failed' "$one
 add_test(two sh \"-c\" \"kill -SEGV \\\$\\\$\")" '2 passed, 1 failed' 1
 expect 'a test that takes too long counts as failed' "$one
@@ -48,7 +51,7 @@ add_test(two \"$work/nothing\")" '2 passed, 1 failed' 1
 expect 'a suite without a test fails' '' '0 passed, 1 failed' 1
 large='set_tests_properties(two PROPERTIES LABELS large)'
 expect '--quick leaves out what is labelled large' "$one
-add_test(two true)
+add_test(two false)
 $large" '2 passed, 0 failed' 0 --quick
 
 echo "$passed passed, $failed failed"
