@@ -88,6 +88,20 @@ double value_of(const Sample& sample) {
 
 }  // namespace
 
+Sample hour_ending(Variable variable, UtcTime label, double value) {
+  switch (traits(variable).convention) {
+    case HourConvention::mean_of_preceding_hour:
+      return MeanOfPrecedingHour{label, value};
+    case HourConvention::sum_of_preceding_hour:
+      return SumOfPrecedingHour{label, value};
+    case HourConvention::maximum_of_preceding_hour:
+      return MaximumOfPrecedingHour{label, value};
+    case HourConvention::instant:
+      break;
+  }
+  return Instant{label, value};
+}
+
 Result<void> SeriesBuilder::place(Track& track, UtcTime time, double value, bool derived) {
   if (!full_hour(time)) return off_the_hour(time);
   const UtcHour label = std::chrono::floor<hours>(time);

@@ -48,6 +48,9 @@ struct IntervalTotal {
 using Sample =
     std::variant<Instant, MeanOfPrecedingHour, SumOfPrecedingHour, MaximumOfPrecedingHour, SumOfFollowingHour, IntervalHold, IntervalTotal>;
 
+// A number that a source labels at the end of its hour, in the variable's own convention.
+[[nodiscard]] Sample hour_ending(Variable variable, units::UtcTime label, double value);
+
 // Which column of a soil layer a number belongs to.
 enum class SoilQuantity { moisture, temperature };
 struct SoilColumn {

@@ -1,0 +1,24 @@
+// The units that weather services declare, turned into ours. A unit that is not listed is a fault, never a guess.
+#pragma once
+#include <optional>
+#include <string>
+#include <string_view>
+
+namespace feeds {
+
+enum class UnitKind { temperature, speed, water_depth, percentage, pressure, radiation, water_content, weather_code };
+
+// ours = (theirs + shift) * factor.
+struct Conversion {
+  double shift = 0.0;
+  double factor = 1.0;
+  [[nodiscard]] double operator()(double theirs) const { return (theirs + shift) * factor; }
+};
+
+// To C, m/s, mm, %, kPa, W/m2, m3/m3. Knows the spellings of Open-Meteo ("mp/h"), NWS (without its "wmoUnit:") and MET Norway ("celsius").
+[[nodiscard]] std::optional<Conversion> conversion(UnitKind kind, std::string_view declared);
+
+// "expected one of celsius, degC, ..." for the fault about an unknown one.
+[[nodiscard]] std::string expected_units(UnitKind kind);
+
+}  // namespace feeds
