@@ -31,7 +31,7 @@ using Faults = std::vector<std::string>;
 // folder through another one does not count, or the link list would stop telling what a folder knows.
 [[nodiscard]] Faults include_faults(const std::vector<Layer>& layers, const SourceFile& file);
 
-// Input, output, clock, environment and hidden randomness in a science folder; JSON there or in any header;
+// Input, output, clock, environment and hidden randomness in a science folder; JSON there or in full in any header;
 // the machine's clock anywhere but in cli/, which hands `now` to everybody else.
 [[nodiscard]] Faults purity_faults(const SourceFile& file);
 
