@@ -1,5 +1,8 @@
 // The numbers of nature and practice, loaded from a models/ directory: each has a unit, a range, a source and a confidence,
-// and a file that breaks any of these is refused. The form of the files is described in docs/model/parameters.md.
+// and a file that breaks any of these is refused. In the files a parameter is an object
+//   {"value", "unit", "range": [lowest, highest], "spread_ln_sd"?, "source", "rests_on"?, "confidence", "note"?}
+// under the name of the struct member that it fills, less the unit; no other names are allowed, and a spread stands exactly where
+// the struct has units::Uncertain. Coefficients of one crown fit share a source, and their limits stand in "fit_limits".
 #pragma once
 #include <filesystem>
 #include <optional>
@@ -7,6 +10,8 @@
 #include <vector>
 
 #include "days/practice.h"
+#include "soil/parameters.h"
+#include "soil/texture.h"
 #include "tree/parameters.h"
 #include "units/fault.h"
 #include "uptake/parameters.h"
@@ -51,6 +56,8 @@ struct Models {
   days::Practice practice;
   std::vector<tree::Species> species;  // by key; an overridden crown or leaf calendar serves every species that shares it
   std::vector<Unanswered> unanswered;
+  std::vector<soil::Texture> textures;
+  soil::Parameters soil;
   std::vector<Reference> references;
   std::vector<Row> rows;  // every parameter, file by file, in the files' order
 };

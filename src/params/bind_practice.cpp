@@ -1,0 +1,83 @@
+#include "params/bind.h"
+
+namespace params {
+namespace {
+
+void bind_set_up(Section& s, days::SetUp& to) {
+  to.dose_l_per_cm = s.number("dose", "L/cm");
+  to.flush_share = s.number("flush_share", "1");
+  to.port_spacing_cm = s.number("port_spacing", "cm");
+  to.flare_factor = s.uncertain("flare_factor", "1");
+  to.pressure_kpa = s.number("pressure", "kPa");
+  to.tank_l = s.number("tank", "L");
+  to.tank_sure = s.number("tank_sure", "1");
+}
+
+void bind_phases(Section& s, days::Phases& to) {
+  to.dig_h = s.number("dig", "h");
+  to.dig_h_per_m = s.number("dig_per_m", "h/m");
+  to.layout_h = s.number("layout", "h");
+  to.drill_h_per_port = s.number("drill_per_port", "h");
+  to.leak_check_h = s.number("leak_check", "h");
+  to.mix_h_per_tank = s.number("mix_per_tank", "h");
+  to.tear_down_h = s.number("tear_down", "h");
+  to.tear_down_h_per_port = s.number("tear_down_per_port", "h");
+  to.ln_sd = s.number("ln_sd", "1");
+}
+
+void bind_day(Section& s, days::WorkDay& to) {
+  to.earliest_start_h = s.number("earliest_start", "h");
+  to.latest_start_h = s.number("latest_start", "h");
+  to.off_site_h = s.number("off_site", "h");
+  to.start_step_h = s.number("start_step", "h");
+  s.in_order("earliest_start", to.earliest_start_h, "latest_start", to.latest_start_h);
+  s.in_order("latest_start", to.latest_start_h, "off_site", to.off_site_h);
+}
+
+void bind_decision(Section& s, days::Decision& to) {
+  to.go_chance = s.number("go_chance", "1");
+  to.tight_chance = s.number("tight_chance", "1");
+  to.return_cost_h = s.number("return_cost", "h");
+  to.tie_h = s.number("tie", "h");
+  s.in_order("tight_chance", to.tight_chance, "go_chance", to.go_chance);
+}
+
+days::ErrorGrowth growth(Section& file, std::string_view name, std::string_view unit) {
+  days::ErrorGrowth result;
+  for (const auto& [lead, sd] : file.series(name, "d", unit)) {
+    result.lead_d.push_back(lead);
+    result.sd.push_back(sd);
+  }
+  return result;
+}
+
+}  // namespace
+
+void bind_practice(Section& file, days::Practice& practice) {
+  file.section("set_up", [&](Section& s) { bind_set_up(s, practice.set_up); });
+  file.section("phases", [&](Section& s) { bind_phases(s, practice.phases); });
+  file.section("day", [&](Section& s) { bind_day(s, practice.day); });
+  file.section("decision", [&](Section& s) { bind_decision(s, practice.decision); });
+}
+
+void bind_holds(Section& file, days::HoldLimits& holds) {
+  holds.gust_m_s = file.number("gust", "m/s");
+  holds.heat_c = file.number("heat", "degC");
+  holds.soil_cold_c = file.number("soil_cold", "degC");
+  holds.thunder_pct = file.number("thunder", "%");
+  holds.thunder_clear_h = file.number("thunder_clear", "h");
+  holds.standing_water_h = file.number("standing_water", "h");
+  holds.leaf_share = file.number("leaf_share", "1");
+  holds.wet_crown_share = file.number("wet_crown_share", "1");
+  holds.wet_day_h = file.number("wet_day", "h");
+}
+
+void bind_weather_error(Section& file, days::WeatherError& error) {
+  error.temperature_c = growth(file, "temperature", "degC");
+  error.dew_point_correlation = file.number("dew_point_correlation", "1");
+  error.cloud_pct = growth(file, "cloud", "%");
+  error.rain_ln_sd = file.number("rain_ln_sd", "1");
+  error.day_to_day = file.number("day_to_day", "1");
+}
+
+}  // namespace params
