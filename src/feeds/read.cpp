@@ -41,7 +41,7 @@ Result<Forecasts> read_json(const std::string& name, std::string_view content, c
   if (is_open_meteo(root)) return read_open_meteo(root, options);
   if (is_met_norway(root)) return read_met_norway(root, options);
   if (is_nws_grid(root)) return read_nws_grid(root, options);
-  return units::fault(name, "", "expected Open-Meteo, NWS raw grid or MET Norway JSON: this is neither");
+  return units::fault(name, "", "expected Open-Meteo, NWS raw grid or MET Norway JSON: this is none of them");
 }
 
 // Rounding makes a dew point a little higher than the temperature; more than this is a wrong column or a broken sensor.

@@ -78,7 +78,7 @@ struct Placing {
   }
   Placement operator()(const IntervalTotal& s) const {
     const double length_h = std::chrono::duration<double, std::ratio<3600>>(s.until - s.from).count();
-    return {s.from + hours{1}, s.until, length_h > 0.0 ? s.value / length_h : s.value, true};
+    return {s.from + hours{1}, s.until, s.value / length_h, true};
   }
 };
 
@@ -124,6 +124,8 @@ Result<void> SeriesBuilder::add(Variable variable, const Sample& sample) {
   if (!fits(t.convention, sample))
     return units::fault("", std::string{kind_name(sample)}, "expected another hour convention for " + std::string{t.name});
   if (auto ok = inside(value_of(sample), t.lowest, t.highest, t.name); !ok) return ok;
+  if (const auto* total = std::get_if<IntervalTotal>(&sample); total && total->until <= total->from)
+    return units::fault("", units::to_text(total->until), "expected an interval that ends after its start");
   const Placement placement = std::visit(Placing{t.convention}, sample);
   if (placement.last - placement.first > longest_series)
     return units::fault("", units::to_text(placement.last), "expected a shorter interval");
