@@ -64,7 +64,8 @@ provide() { # arguments: the library packages that are needed beside the tools
     # shellcheck disable=SC2086
     if [ -n "$needed" ]; then install_packages $needed; else say '== Nothing to install'; fi
   else
-    say "== Not a Debian: these must be there, by whatever name they go here: $program_tools $*"
+    # shellcheck disable=SC2086
+    say "== No apt-get here; Debian's names of what must be there: $(printf '%s ' $program_tools | sed 's/ninja://')$*"
     needed=$(missing_tools)
     [ -z "$needed" ] || stop "these tools are not there: $needed"
   fi
