@@ -1,0 +1,20 @@
+// The invented places and what their skies do. weather-samples/README.md tells the same stories in words.
+#pragma once
+#include <vector>
+
+#include "generator/story.h"
+
+namespace samples {
+
+[[nodiscard]] Story demo_fortnight();
+[[nodiscard]] Story dry_spell();
+[[nodiscard]] Story heat_dome();
+[[nodiscard]] Story week_of_overcast();
+[[nodiscard]] Story cold_spring();
+[[nodiscard]] Story saturated_clay();
+[[nodiscard]] Story harrow_point();
+
+// The control (the demo fortnight itself) and its other members: after `now` each goes its own way, further with every day.
+[[nodiscard]] std::vector<Story> ensemble(int members);
+
+}  // namespace samples
