@@ -1,0 +1,263 @@
+#include "days/day_answer.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "air/humidity.h"
+#include "days/forecast_error.h"
+#include "tree/wet_crown.h"
+
+namespace days {
+namespace {
+
+using std::chrono::days;
+using std::chrono::hours;
+using units::LocalDay;
+using units::UtcTime;
+using uptake::HourWeather;
+
+constexpr double horizon_h = 24.0;  // a dose that is not in by then is not in
+
+UtcTime later_by(UtcTime time, double h) { return time + std::chrono::seconds{std::lround(h * 3600.0)}; }
+double hours_between(UtcTime from, UtcTime until) { return std::chrono::duration<double, std::ratio<3600>>(until - from).count(); }
+
+// Value below which `share` of the draws lie; draws that never finish count as larger than any.
+std::optional<double> quantile(std::vector<double> sorted_or_not, double share) {
+  std::sort(sorted_or_not.begin(), sorted_or_not.end());
+  const double position = share * static_cast<double>(sorted_or_not.size() - 1);
+  const auto below = static_cast<std::size_t>(position);
+  const double low = sorted_or_not[below], high = sorted_or_not[std::min(below + 1, sorted_or_not.size() - 1)];
+  if (!std::isfinite(high)) return std::isfinite(low) && position == static_cast<double>(below) ? std::optional{low} : std::nullopt;
+  return low + (position - static_cast<double>(below)) * (high - low);
+}
+
+Quantiles quantiles(const std::vector<double>& values) { return {quantile(values, 0.1), quantile(values, 0.5), quantile(values, 0.9)}; }
+
+// Water on the central crown's leaves, followed through the whole outlook.
+struct CrownWater {
+  std::vector<double> before_mm;  // at the beginning of each hour
+  std::vector<double> wet_share;  // over each hour
+};
+
+CrownWater crown_water(const TreeCase& tree, const std::vector<HourWeather>& course) {
+  const auto plant = uptake::plant(tree.subject, uptake::central_draw(tree.subject.source));
+  CrownWater water;
+  double on_leaves = 0.0;
+  for (const HourWeather& w : course) {
+    water.before_mm.push_back(on_leaves);
+    const double lai = std::max(plant.size.lai * w.leaf_share, 0.01);
+    water.wet_share.push_back(tree::wet_hour(tree.subject.source.tree.wet_crown, lai, w.rain_mm, w.reference_mm, on_leaves));
+  }
+  return water;
+}
+
+// One local day on the outlook's clock.
+struct Frame {
+  LocalDay date;
+  std::size_t first;  // the hour that the day begins in
+  std::size_t until;  // end of the hours a job of this day may run through
+  std::size_t day_end;
+};
+
+std::vector<Frame> frames(const TreeCase& tree, const Outlook& outlook, UtcTime now) {
+  std::vector<Frame> found;
+  if (outlook.known == 0) return found;
+  LocalDay day = tree.zone.day_of(std::max(now, outlook.begins(0)));
+  if (tree.zone.start_of(day) < std::max(now, outlook.begins(0))) day += days{1};
+  for (; tree.zone.end_of(day) <= outlook.begins(outlook.known); day += days{1}) {
+    const std::size_t first = *outlook.hour_at(tree.zone.start_of(day));
+    const std::size_t day_end = outlook.hour_at(tree.zone.end_of(day)).value_or(outlook.hours());
+    found.push_back({day, first, std::min(first + 48, outlook.hours()), day_end});
+  }
+  return found;
+}
+
+// A way to work the day, and what it would come to.
+struct Plan {
+  UtcTime arrive, open;
+  double cost_h = 0.0;
+  double chance_dose = 0.0, chance_clear = 0.0;
+};
+
+class Worker {
+ public:
+  Worker(const TreeCase& tree, const Settings& settings, const uptake::Ensemble& ensemble)
+      : tree_(tree), settings_(settings), job_(job_time(tree, settings.practice.phases)) {
+    for (std::size_t draw = 0; draw < ensemble.draws(); ++draw)
+      pace_.push_back(std::exp(settings.practice.phases.ln_sd *
+                               ensemble.block(draw / units::Lanes::count).pace_z[static_cast<int>(draw % units::Lanes::count)]));
+  }
+
+  [[nodiscard]] const JobTime& job() const { return job_; }
+  [[nodiscard]] double before_h(std::size_t draw) const { return job_.before().value * pace_[draw]; }
+  [[nodiscard]] double after_h(std::size_t draw) const { return job_.after().value * pace_[draw]; }
+
+  [[nodiscard]] UtcTime clock(LocalDay date, double wall_h) const {
+    return tree_.zone.to_utc(units::LocalTime{date} + std::chrono::seconds{std::lround(wall_h * 3600.0)});
+  }
+  [[nodiscard]] UtcTime off_site_by(LocalDay date) const {
+    return tree_.leave_by ? tree_.zone.to_utc(units::LocalTime{date} + *tree_.leave_by) : clock(date, settings_.practice.day.off_site_h);
+  }
+  [[nodiscard]] UtcTime shut_by(LocalDay date) const { return later_by(off_site_by(date), -job_.after().value); }
+
+  // Arrivals worth looking at, on the start step of practice.
+  [[nodiscard]] std::vector<UtcTime> arrivals(LocalDay date) const {
+    const WorkDay& day = settings_.practice.day;
+    std::vector<UtcTime> all;
+    for (int i = 0; day.earliest_start_h + i * day.start_step_h <= day.latest_start_h + 1e-9; ++i)
+      all.push_back(clock(date, day.earliest_start_h + i * day.start_step_h));
+    return all;
+  }
+
+  // Chances and cost over the draws in `finishes` for an arrival; work ends when valves must be shut or the next hold begins.
+  [[nodiscard]] Plan weigh(LocalDay date, UtcTime arrive, const std::vector<Hold>& barred, const uptake::Finishes& finishes) const {
+    Plan plan{arrive, later_by(arrive, job_.before().value), 0.0, 0.0, 0.0};
+    const double shut_h = hours_between(arrive, shut_by(date));
+    const double stop_h = std::min(shut_h, hours_between(arrive, next_hold(arrive, barred)));
+    const std::size_t n = finishes.dose_h.size();
+    for (std::size_t i = 0; i < n; ++i) {
+      const double done_h = before_h(i) + finishes.flush_h[i];
+      plan.chance_dose += before_h(i) + finishes.dose_h[i] <= shut_h ? 1.0 : 0.0;
+      const bool clear = done_h <= stop_h;
+      plan.chance_clear += clear ? 1.0 : 0.0;
+      plan.cost_h += std::clamp(done_h, 0.0, std::max(stop_h, 0.0)) + after_h(i) + (clear ? 0.0 : settings_.practice.decision.return_cost_h);
+    }
+    const double draws = static_cast<double>(n);
+    plan.chance_dose /= draws;
+    plan.chance_clear /= draws;
+    plan.cost_h /= draws;
+    return plan;
+  }
+
+  // When the first hold not over by `from` begins; far away where there is none.
+  [[nodiscard]] static UtcTime next_hold(UtcTime from, const std::vector<Hold>& barred) {
+    UtcTime first = from + hours{24 * 365};
+    for (const Hold& hold : barred)
+      if (hold.until > from) first = std::min(first, hold.from);
+    return first;
+  }
+
+ private:
+  const TreeCase& tree_;
+  const Settings& settings_;
+  JobTime job_;
+  std::vector<double> pace_;
+};
+
+Verdict verdict(const Decision& decision, double chance) {
+  if (chance >= decision.go_chance) return Verdict::go;
+  return chance >= decision.tight_chance ? Verdict::tight : Verdict::no_go;
+}
+
+Conditions conditions(const Outlook& outlook, const Frame& frame, const CrownWater& crown, const HoldLimits& limits, std::size_t start) {
+  const auto& course = outlook.courses.front();
+  Conditions c;
+  c.rew = course[start].rew;
+  c.temp_max_c = -100.0;
+  double cloud = 0.0, cloudy_hours = 0.0;
+  for (std::size_t i = frame.first >= 168 ? frame.first - 168 : 0; i < frame.first; ++i) c.rain_7d_mm += course[i].rain_mm;
+  for (std::size_t i = frame.first; i < frame.day_end; ++i) {
+    const HourWeather& w = course[i];
+    const auto es = [](double t) { return air::saturation_pressure(units::Celsius{t}); };
+    c.vpd_kpa_max = std::max(c.vpd_kpa_max, air::vapour_pressure_deficit(es(w.temp_c), es(w.dew_point_c)).value);
+    c.temp_max_c = std::max(c.temp_max_c, w.temp_c);
+    c.rain_today_mm += w.rain_mm;
+    if (const auto gust = outlook.signs[i].gust_m_s) c.gust_max_m_s = std::max(c.gust_max_m_s.value_or(0.0), *gust);
+    if (w.clear_sky_w_m2 <= 0.0) continue;
+    if (crown.wet_share[i] >= limits.wet_crown_share) c.wet_leaf_h += 1.0;
+    if (const auto sky = outlook.signs[i].cloud_pct) {
+      cloud += *sky;
+      cloudy_hours += 1.0;
+    }
+  }
+  if (cloudy_hours > 0.0) c.cloud_pct_mean = cloud / cloudy_hours;
+  return c;
+}
+
+// Rates from the volumes: the median by half hour, and every draw's highest.
+void add_rates(const std::vector<std::vector<double>>& volumes, DayAnswer& answer) {
+  if (volumes.empty()) return;
+  std::vector<double> peak(volumes.front().size(), 0.0);
+  std::vector<double> rate(peak.size());
+  for (std::size_t i = 0; i < volumes.size(); ++i) {
+    for (std::size_t draw = 0; draw < rate.size(); ++draw) {
+      rate[draw] = 2.0 * (volumes[i][draw] - (i > 0 ? volumes[i - 1][draw] : 0.0));
+      peak[draw] = std::max(peak[draw], rate[draw]);
+    }
+    answer.rate_l_h.push_back(*quantile(rate, 0.5));
+  }
+  answer.peak_rate_l_h = quantiles(peak);
+}
+
+// Tanks of which even the slow draws take every drop before work ends.
+int sure_tanks(const TreeCase& tree, const SetUp& set_up, const std::vector<std::vector<double>>& volumes, double available_h) {
+  const auto half_hours = static_cast<std::size_t>(std::max(0.0, 2.0 * available_h + 1e-9));
+  if (half_hours == 0 || volumes.empty()) return 0;
+  const double sure_l = *quantile(volumes[std::min(half_hours, volumes.size()) - 1], 1.0 - set_up.tank_sure);
+  if (sure_l >= tree.subject.dose.value) return tank_count(tree, set_up);
+  return static_cast<int>(sure_l / set_up.tank_l);
+}
+
+DayAnswer answer_day(const TreeCase& tree, const Outlook& outlook, const Frame& frame, const CrownWater& crown, const Worker& worker,
+                     uptake::Ensemble& ensemble, const Settings& settings) {
+  const Practice& practice = settings.practice;
+  ensemble.set_day(scenarios(outlook, practice.weather_error, frame.first, frame.until, ensemble.blocks(), settings.seed),
+                   crown.before_mm[frame.first]);
+  const UtcTime table_begins = outlook.begins(frame.first);
+  const auto open_h = [&](UtcTime arrive) { return hours_between(table_begins, later_by(arrive, worker.job().before().value)); };
+
+  DayAnswer answer;
+  answer.date = frame.date;
+  const auto arrivals = worker.arrivals(frame.date);
+  answer.holds = holds(outlook, practice.holds, crown.wet_share, arrivals.front(), worker.off_site_by(frame.date));
+  std::optional<Plan> best;
+  for (const UtcTime arrive : arrivals) {
+    const Plan plan = worker.weigh(frame.date, arrive, answer.holds, ensemble.finish(open_h(arrive), horizon_h, settings.search_draws));
+    if (!best || plan.cost_h < best->cost_h - 1e-9) best = plan;
+  }
+
+  const double start_h = open_h(best->arrive);
+  const uptake::Finishes finishes = ensemble.finish(start_h, horizon_h);
+  const Plan plan = worker.weigh(frame.date, best->arrive, answer.holds, finishes);
+  const auto volumes = ensemble.volumes(start_h, horizon_h);
+  answer.arrive = plan.arrive;
+  answer.valves_open = plan.open;
+  answer.valves_shut_by = worker.shut_by(frame.date);
+  answer.off_site_by = worker.off_site_by(frame.date);
+  answer.chance_to_finish = plan.chance_dose;
+  answer.chance_all_clear = plan.chance_clear;
+  answer.mc_error = std::sqrt(plan.chance_dose * (1.0 - plan.chance_dose) / static_cast<double>(ensemble.draws()));
+  answer.expected_cost_h = plan.cost_h;
+  answer.verdict = verdict(practice.decision, plan.chance_clear);
+  answer.uptake_h = quantiles(finishes.dose_h);
+  std::vector<double> on_site(finishes.flush_h);
+  for (std::size_t i = 0; i < on_site.size(); ++i) on_site[i] += worker.before_h(i) + worker.after_h(i);
+  answer.on_site_h = quantiles(on_site);
+  if (answer.on_site_h.p50) answer.off_site_p50 = later_by(plan.arrive, *answer.on_site_h.p50);
+  if (answer.on_site_h.p90) answer.off_site_p90 = later_by(plan.arrive, *answer.on_site_h.p90);
+  add_rates(volumes, answer);
+  const UtcTime stop = std::min(answer.valves_shut_by, Worker::next_hold(plan.arrive, answer.holds));
+  answer.sure_tanks = sure_tanks(tree, practice.set_up, volumes, hours_between(plan.open, stop));
+  answer.conditions = conditions(outlook, frame, crown, practice.holds, *outlook.hour_at(plan.open));
+  const auto& course = outlook.courses.front();
+  const std::span day_hours{course.begin() + static_cast<std::ptrdiff_t>(frame.first), course.begin() + static_cast<std::ptrdiff_t>(frame.until)};
+  const auto good = day_of_kind(settings.good_day, tree.site, table_begins, frame.until - frame.first);
+  answer.why = reasons(tree.subject, tree.curve, day_hours, good, crown.before_mm[frame.first], start_h);
+  answer.rain_known = std::all_of(outlook.signs.begin() + static_cast<std::ptrdiff_t>(frame.first),
+                                  outlook.signs.begin() + static_cast<std::ptrdiff_t>(frame.day_end), [](const HourSigns& s) { return s.rain_known; });
+  return answer;
+}
+
+}  // namespace
+
+std::vector<DayAnswer> answer_days(const TreeCase& tree, const Outlook& outlook, uptake::Ensemble& ensemble, const Settings& settings,
+                                   UtcTime now) {
+  const CrownWater crown = crown_water(tree, outlook.courses.front());
+  const Worker worker{tree, settings, ensemble};
+  std::vector<DayAnswer> answers;
+  for (const Frame& frame : frames(tree, outlook, now))
+    answers.push_back(answer_day(tree, outlook, frame, crown, worker, ensemble, settings));
+  return answers;
+}
+
+}  // namespace days

@@ -1,0 +1,65 @@
+// What one day holds for one tree: best start, hours as a range, chance to finish, verdict, holds, reasons.
+#pragma once
+#include <optional>
+#include <vector>
+
+#include "days/holds.h"
+#include "days/job_time.h"
+#include "days/outlook.h"
+#include "days/reasons.h"
+#include "days/tree_case.h"
+#include "uptake/ensemble.h"
+
+namespace days {
+
+enum class Verdict { go, tight, no_go };
+
+// Quantiles over the draws; empty where that share of draws does not finish.
+struct Quantiles {
+  std::optional<double> p10, p50, p90;
+};
+
+struct Conditions {
+  double rew = 0.0;  // at the start
+  double vpd_kpa_max = 0.0;
+  std::optional<double> cloud_pct_mean;  // by daylight
+  double rain_7d_mm = 0.0;               // in the week before the day
+  double rain_today_mm = 0.0;
+  double wet_leaf_h = 0.0;  // hours of daylight with a wet crown
+  double temp_max_c = 0.0;
+  std::optional<double> gust_max_m_s;
+};
+
+struct DayAnswer {
+  units::LocalDay date;
+  Verdict verdict = Verdict::no_go;
+  units::UtcTime arrive, valves_open, valves_shut_by, off_site_by;
+  Quantiles uptake_h;          // dose in, from the opening of the valves; within 24 h
+  Quantiles on_site_h;         // arrival to departure, dose and flush in
+  std::optional<units::UtcTime> off_site_p50, off_site_p90;
+  Quantiles peak_rate_l_h;
+  std::vector<double> rate_l_h;     // median, by half hour from the opening of the valves
+  double chance_to_finish = 0.0;    // dose in before valves must be shut; holds not counted
+  double chance_all_clear = 0.0;    // dose and flush in before valves must be shut or the first hold begins: what the verdict rests on
+  double mc_error = 0.0;            // standard error of chance_to_finish from the number of draws
+  double expected_cost_h = 0.0;     // crew hours, a return included
+  int sure_tanks = 0;               // tanks that go in before shut-off with the chance that practice asks for
+  Conditions conditions;
+  std::vector<Hold> holds;
+  Reasons why;
+  bool rain_known = true;
+};
+
+struct Settings {
+  Practice practice;
+  DayKind good_day;
+  std::size_t search_draws = 64;
+  std::uint64_t seed = 1;
+};
+
+// The answers for every local day that begins at or after `now` and whose weather is known to its end, in order. `ensemble` holds
+// the draws of this tree; its day is set anew for each day.
+[[nodiscard]] std::vector<DayAnswer> answer_days(const TreeCase& tree, const Outlook& outlook, uptake::Ensemble& ensemble,
+                                                 const Settings& settings, units::UtcTime now);
+
+}  // namespace days

@@ -1,0 +1,74 @@
+#include "days/holds.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace days {
+namespace {
+
+using units::UtcTime;
+
+UtcTime later_by(UtcTime time, double hours) { return time + std::chrono::seconds{std::lround(hours * 3600.0)}; }
+
+class Search {
+ public:
+  Search(const Outlook& outlook, UtcTime from, UtcTime until, std::vector<Hold>& found)
+      : outlook_(outlook), from_(from), until_(until), found_(found) {}
+
+  // Joins runs of hours whose `figure` is barred into holds; `clear_h` is waited after the last barred hour. `worse(a, b)`: a is worse.
+  template <class Figure, class Barred, class Worse>
+  void add(HoldCode code, double clear_h, Figure figure, Barred barred, Worse worse) {
+    const std::size_t first_of_code = found_.size();
+    for (std::size_t i = 0; i < outlook_.hours(); ++i) {
+      const UtcTime begins = outlook_.begins(i), ends = later_by(outlook_.begins(i + 1), clear_h);
+      if (ends <= from_ || begins >= until_) continue;
+      const auto value = figure(i);
+      if (!value || !barred(*value)) continue;
+      if (found_.size() > first_of_code && found_.back().until >= begins) {
+        found_.back().until = std::min(ends, until_);
+        if (worse(*value, found_.back().worst)) found_.back().worst = *value;
+      } else {
+        found_.push_back({code, std::max(begins, from_), std::min(ends, until_), *value});
+      }
+    }
+  }
+
+ private:
+  const Outlook& outlook_;
+  UtcTime from_, until_;
+  std::vector<Hold>& found_;
+};
+
+}  // namespace
+
+std::vector<Hold> holds(const Outlook& outlook, const HoldLimits& limits, const std::vector<double>& wet_share, UtcTime from, UtcTime until) {
+  std::vector<Hold> found;
+  Search search{outlook, from, until, found};
+  const auto& hours = outlook.courses.front();
+  const auto more = [](double a, double b) { return a > b; };
+  const auto less = [](double a, double b) { return a < b; };
+  const auto at_least = [](double limit) { return [limit](double x) { return x >= limit; }; };
+  const auto above = [](double limit) { return [limit](double x) { return x > limit; }; };
+  const auto below = [](double limit) { return [limit](double x) { return x < limit; }; };
+  const auto of_hour = [&](double uptake::HourWeather::*member) { return [&hours, member](std::size_t i) { return std::optional{hours[i].*member}; }; };
+
+  search.add(HoldCode::thunder, limits.thunder_clear_h, [&](std::size_t i) { return outlook.signs[i].thunder_pct; },
+             at_least(limits.thunder_pct), more);
+  search.add(HoldCode::gusts, 0.0, [&](std::size_t i) { return outlook.signs[i].gust_m_s; }, above(limits.gust_m_s), more);
+  search.add(HoldCode::heat, 0.0, of_hour(&uptake::HourWeather::temp_c), above(limits.heat_c), more);
+  search.add(HoldCode::cold_soil, 0.0, of_hour(&uptake::HourWeather::soil_temp_c), below(limits.soil_cold_c), less);
+  search.add(HoldCode::standing_water, 0.0, of_hour(&uptake::HourWeather::saturated_h), at_least(limits.standing_water_h), more);
+  search.add(HoldCode::leaves_not_out, 0.0, [&](std::size_t i) { return std::optional{outlook.signs[i].leaves_out}; },
+             below(limits.leaf_share), less);
+
+  double wet_h = 0.0;
+  for (std::size_t i = 0; i < outlook.hours(); ++i)
+    if (outlook.begins(i) >= from && outlook.begins(i) < until && hours[i].clear_sky_w_m2 > 0.0 && wet_share[i] >= limits.wet_crown_share)
+      wet_h += 1.0;
+  if (wet_h >= limits.wet_day_h) found.push_back({HoldCode::wet_crown, from, until, wet_h});
+
+  std::stable_sort(found.begin(), found.end(), [](const Hold& a, const Hold& b) { return a.from < b.from; });
+  return found;
+}
+
+}  // namespace days

@@ -1,0 +1,24 @@
+// Hazards that bar work by the hour, whatever the tree takes: each with the hours it lasts, never the whole day for one bad hour.
+#pragma once
+#include <vector>
+
+#include "days/outlook.h"
+#include "days/practice.h"
+#include "units/time.h"
+
+namespace days {
+
+enum class HoldCode { thunder, gusts, heat, cold_soil, standing_water, leaves_not_out, wet_crown };
+
+struct Hold {
+  HoldCode code;
+  units::UtcTime from, until;
+  double worst;  // the figure that set it: thunder %, gust m/s, air C, soil C, hours saturated, leaf share, wet hours
+};
+
+// Holds between two instants (a working day), in the order of their beginning. `wet_share` of the crown, by hour of the outlook, says
+// when leaves are wet. Hours whose gusts or thunder the source does not give raise no hold.
+[[nodiscard]] std::vector<Hold> holds(const Outlook& outlook, const HoldLimits& limits, const std::vector<double>& wet_share,
+                                      units::UtcTime from, units::UtcTime until);
+
+}  // namespace days

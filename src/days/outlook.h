@@ -1,0 +1,61 @@
+// The hours ahead of one tree: air, soil and leaves brought together on one clock, hour by hour, for the control run and for every
+// ensemble member.
+#pragma once
+#include <optional>
+#include <span>
+#include <string>
+#include <vector>
+
+#include "air/hours.h"
+#include "soil/hours.h"
+#include "tree/parameters.h"
+#include "units/time.h"
+#include "uptake/hour.h"
+#include "weather/series.h"
+
+namespace days {
+
+// What stops work, as far as the hours themselves tell. Means or maxima over the hour that the label ends.
+struct HourSigns {
+  std::optional<double> gust_m_s;
+  std::optional<double> thunder_pct;
+  std::optional<double> cloud_pct;
+  double leaves_out = 1.0;  // share of a full crown's leaves by the leaf calendar, whatever crown this tree has
+  bool rain_known = true;
+};
+
+struct Outlook {
+  units::UtcHour first_label{};                           // the label that ends hour 0
+  std::vector<std::vector<uptake::HourWeather>> courses;  // control alone, or every member; all of one length
+  std::vector<HourSigns> signs;                           // of the control, as many hours
+  units::UtcTime issued{};                                // when the forecast was made; lead times count from here
+  bool shifted = true;     // forecast error is laid on top: true for a single run, false where members already differ
+  std::size_t known = 0;   // hours with weather; the rest repeats the last known day, so that a late start can run out
+  std::vector<std::string> notes;                         // what had to be assumed, one line each
+
+  [[nodiscard]] std::size_t hours() const { return signs.size(); }
+  // The instant at which hour `index` begins.
+  [[nodiscard]] units::UtcTime begins(std::size_t index) const { return first_label + std::chrono::hours{static_cast<long>(index) - 1}; }
+  // The hour that contains `instant`; empty outside.
+  [[nodiscard]] std::optional<std::size_t> hour_at(units::UtcTime instant) const;
+};
+
+// Inputs to one course: air and soil of the same hours.
+struct Course {
+  const air::AirHours* air;
+  const soil::Hours* soil;
+};
+
+struct Leaves {
+  std::vector<double> out;  // share of a full crown's leaves by the leaf calendar, hour by hour
+  double crown_now = 1.0;   // the crown as the crew sees it against a full one
+};
+
+// Brings courses (control first when alone) together. Temperature and dew point of an hour are the means of its two ends. Where a
+// source gives neither shortwave nor cloud, the day's range of temperature stands in (FAO-56 eq. 50) and a note says so. Hours in
+// front of the first or behind the last with temperature and humidity are cut; `known` counts what is left. Then the last 24 hours
+// are repeated until `extra_h` more hours stand behind.
+[[nodiscard]] Outlook bring_together(std::span<const Course> courses, const weather::Series& control, const Leaves& leaves,
+                                     const units::Site& site, units::UtcTime issued, std::size_t extra_h);
+
+}  // namespace days
