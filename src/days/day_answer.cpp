@@ -241,7 +241,7 @@ DayAnswer answer_day(const TreeCase& tree, const Outlook& outlook, const Frame& 
   answer.conditions = conditions(outlook, frame, crown, practice.holds, *outlook.hour_at(plan.open));
   const auto& course = outlook.courses.front();
   const std::span day_hours{course.begin() + static_cast<std::ptrdiff_t>(frame.first), course.begin() + static_cast<std::ptrdiff_t>(frame.until)};
-  const auto good = day_of_kind(settings.good_day, tree.site, table_begins, frame.until - frame.first);
+  const auto good = day_of_kind(practice.good_day, tree.site, table_begins, frame.until - frame.first);
   answer.why = reasons(tree.subject, tree.curve, day_hours, good, crown.before_mm[frame.first], start_h);
   answer.rain_known = std::all_of(outlook.signs.begin() + static_cast<std::ptrdiff_t>(frame.first),
                                   outlook.signs.begin() + static_cast<std::ptrdiff_t>(frame.day_end), [](const HourSigns& s) { return s.rain_known; });

@@ -52,7 +52,6 @@ struct DayAnswer {
 
 struct Settings {
   Practice practice;
-  DayKind good_day;
   std::size_t search_draws = 64;
   std::uint64_t seed = 1;
 };

@@ -72,6 +72,16 @@ struct WeatherError {
   double day_to_day = 0.0;             // correlation of errors one day apart
 };
 
+// One kind of day, of no year: temperature runs as a cosine with its top three hours after solar noon, the air's water stays the
+// same all day.
+struct DayKind {
+  double temp_low_c = 0.0, temp_high_c = 0.0;
+  double rh_at_high_pct = 0.0;  // sets the day's dew point
+  double cloud_pct = 0.0;
+  double rew = 0.0;
+  double soil_temp_c = 0.0;
+};
+
 struct Practice {
   SetUp set_up;
   Phases phases;
@@ -79,6 +89,7 @@ struct Practice {
   Decision decision;
   HoldLimits holds;
   WeatherError weather_error;
+  DayKind good_day;  // what crews call a good day; reasons are told against it
 };
 
 }  // namespace days

@@ -12,7 +12,7 @@ namespace days {
 
 std::vector<uptake::HourWeather> day_of_kind(const DayKind& kind, const units::Site& site, units::UtcTime first_begins, std::size_t count) {
   const double vapour_kpa = air::saturation_pressure(units::Celsius{kind.temp_high_c}).value * kind.rh_at_high_pct / 100.0;
-  const double transmission = air::cloud_transmission(units::Fraction{kind.cloud}).value;
+  const double transmission = air::cloud_transmission(units::Fraction{kind.cloud_pct / 100.0}).value;
   std::vector<uptake::HourWeather> hours;
   for (std::size_t i = 0; i < count; ++i) {
     const units::UtcTime begins = first_begins + std::chrono::hours{static_cast<long>(i)}, ends = begins + std::chrono::hours{1};

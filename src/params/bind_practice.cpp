@@ -42,6 +42,16 @@ void bind_decision(Section& s, days::Decision& to) {
   s.in_order("tight_chance", to.tight_chance, "go_chance", to.go_chance);
 }
 
+void bind_good_day(Section& s, days::DayKind& to) {
+  to.temp_low_c = s.number("temp_low", "degC");
+  to.temp_high_c = s.number("temp_high", "degC");
+  to.rh_at_high_pct = s.number("rh_at_high", "%");
+  to.cloud_pct = s.number("cloud", "%");
+  to.rew = s.number("rew", "1");
+  to.soil_temp_c = s.number("soil_temp", "degC");
+  s.in_order("temp_low", to.temp_low_c, "temp_high", to.temp_high_c);
+}
+
 days::ErrorGrowth growth(Section& file, std::string_view name, std::string_view unit) {
   days::ErrorGrowth result;
   for (const auto& [lead, sd] : file.series(name, "d", unit)) {
@@ -58,6 +68,7 @@ void bind_practice(Section& file, days::Practice& practice) {
   file.section("phases", [&](Section& s) { bind_phases(s, practice.phases); });
   file.section("day", [&](Section& s) { bind_day(s, practice.day); });
   file.section("decision", [&](Section& s) { bind_decision(s, practice.decision); });
+  file.section("good_day", [&](Section& s) { bind_good_day(s, practice.good_day); });
 }
 
 void bind_holds(Section& file, days::HoldLimits& holds) {
