@@ -105,8 +105,9 @@ Result<JsonDocument> JsonDocument::parse(const std::string& name, std::string_vi
   } catch (const json::parse_error& error) {
     const std::string_view read = content.substr(0, std::min(error.byte, content.size()));
     const auto line = 1 + std::count(read.begin(), read.end(), '\n');
-    return units::fault(fmt::format("{}:{}", name, line), "",
-                        fmt::format("expected whole JSON: it breaks off or is damaged at byte {} of {}", error.byte, content.size()));
+    const std::string how = error.byte > content.size() ? fmt::format("it breaks off after {} bytes", content.size())
+                                                        : fmt::format("it is damaged at byte {}", error.byte);
+    return units::fault(fmt::format("{}:{}", name, line), "", "expected whole JSON: " + how);
   } catch (const json::exception&) {
     return units::fault(name, "", "expected JSON numbers that a double can hold");
   }

@@ -181,7 +181,7 @@ Result<void> read_layers(const JsonNode& properties, SeriesBuilder& builder) {
 
 bool is_nws_grid(const JsonNode& root) {
   const auto properties = root.find("properties");
-  return properties && (properties->find("validTimes") || properties->find("temperature"));
+  return properties && (properties->find("validTimes") || properties->find_path("temperature.values"));
 }
 
 Result<std::vector<weather::Forecast>> read_nws_grid(const JsonNode& root, const ReadOptions& options) {

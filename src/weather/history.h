@@ -1,0 +1,14 @@
+// A forecast with a past: hours that a station recorded, laid in front of and over those that a model only computed.
+#pragma once
+#include "weather/series.h"
+
+namespace weather {
+
+// True where no hour after `now` has enough weather: a record, not a forecast.
+[[nodiscard]] bool is_record(const Forecast& forecast, units::UtcTime now);
+
+// `forecast` from the earlier of both beginnings on. Hours that the record observed win over the model's at or before the record's
+// last hour; everywhere else the forecast stands. Soil layers stay the forecast's. The gap between them, if any, stays a gap.
+[[nodiscard]] Series with_record(const Series& forecast, const Series& record);
+
+}  // namespace weather
