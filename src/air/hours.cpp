@@ -28,6 +28,7 @@ using weather::Variable;
 constexpr Metres elevation_when_unknown{300.0};
 constexpr double relative_shortwave_when_unknown = 0.6;
 constexpr double lowest_sun_rad = 0.3;
+constexpr double highest_supersaturation_c = 2.0;  // what two sensors' errors can feign; real air has a few tenths at most
 
 void resize(AirHours& air, std::size_t hours) {
   for (Column* column :
@@ -45,9 +46,9 @@ void complete_humidity(AirHours& air, const Series& series, std::size_t hour) {
   const auto temperature = air.temp_c.at(hour);
   if (const auto rh = given_rh.at(hour)) {
     air.rh_pct.set(hour, *rh, given_rh.provenance(hour));
-  } else if (given_dew.has(hour) && temperature) {
-    const double implied = 100.0 * (saturation_pressure(Celsius{*given_dew.at(hour)}) / saturation_pressure(Celsius{*temperature}));
-    if (implied <= weather::traits(Variable::relative_humidity).highest) air.rh_pct.set(hour, implied, Provenance::derived);
+  } else if (given_dew.has(hour) && temperature && *given_dew.at(hour) - *temperature <= highest_supersaturation_c) {
+    const double share = saturation_pressure(Celsius{*given_dew.at(hour)}) / saturation_pressure(Celsius{*temperature});
+    air.rh_pct.set(hour, 100.0 * share, Provenance::derived);
   }
   const auto rh = air.rh_pct.at(hour);
   if (rh && temperature) {

@@ -30,7 +30,7 @@ enum class ShortwaveSource : std::uint8_t {
 struct AirHours {
   units::UtcHour first_label{};
   weather::Column temp_c;
-  weather::Column rh_pct;        // the series' own, else from its dew point; up to 105, beyond that missing
+  weather::Column rh_pct;        // the series' own, else from its dew point; missing where that is over 2 C above temp_c
   weather::Column dew_point_c;   // follows rh_pct where the series has humidity, so the two never disagree
   weather::Column vpd_kpa;       // >= 0
   weather::Column pressure_kpa;  // the series' own, else FAO-56 eq. 7; never missing
