@@ -86,9 +86,9 @@ build() { # arguments: preset, then further arguments of the build step
 }
 
 show_demo() {
-  say '== Demo: an invented fortnight, read on the evening before'
-  build/release/sapdraw days --weather weather-samples/demo-fortnight.json --trees weather-samples/demo-trees.csv \
-    --now 2026-06-07T22:00Z || stop "the demo ended with exit code $?"
+  say '== Demo: an invented fortnight (weather-samples/README.md), asked on its first morning'
+  build/release/sapdraw days --weather weather-samples/demo-fortnight.json --trees weather-samples/trees.csv \
+    --now 2026-07-06T10:30Z || stop "the demo ended with exit code $?"
 }
 
 demo() {
