@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "air/saturation.h"
+
 namespace air {
 
 using units::Celsius;
@@ -10,10 +12,7 @@ using units::Fraction;
 using units::Kilopascals;
 using units::KilopascalsPerKelvin;
 
-Kilopascals saturation_pressure(Celsius temperature) {
-  const double t = temperature.value;
-  return Kilopascals{0.6108 * std::exp(17.27 * t / (t + 237.3))};
-}
+Kilopascals saturation_pressure(Celsius temperature) { return Kilopascals{saturation_kpa(temperature.value)}; }
 
 KilopascalsPerKelvin saturation_slope(Celsius temperature) {
   const double from_pole = temperature.value + 237.3;
