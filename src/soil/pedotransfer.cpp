@@ -11,22 +11,50 @@
 namespace soil {
 namespace {
 
+constexpr int bisections = 60;
+
 // ln of (alpha h)^n = Se^(-1/m) - 1.
 double log_scaled_suction(double saturation, double n) { return std::log(std::expm1(-std::log(saturation) * n / (n - 1.0))); }
 
-// The n whose curve falls from one saturation to the other between the two suctions; alpha follows from either.
-std::optional<double> fitted_n(double saturation_33, double saturation_1500) {
-  const double log_ratio = std::log(1500.0 / 33.0);
+struct Curve {
+  double theta_r, n, alpha_per_cm;
+};
+
+// The curve through saturation, 33 and 1500 kPa for one residual content; empty when no n of 1.01..10 joins them.
+std::optional<Curve> joined(const SaxtonRawls& soil, double theta_r) {
+  const double pores = soil.theta_s - theta_r;
+  const double saturation_33 = (soil.theta_33 - theta_r) / pores, saturation_1500 = (soil.theta_1500 - theta_r) / pores;
   const auto excess = [&](double n) {
-    return log_scaled_suction(saturation_1500, n) - log_scaled_suction(saturation_33, n) - n * log_ratio;
+    return log_scaled_suction(saturation_1500, n) - log_scaled_suction(saturation_33, n) - n * std::log(1500.0 / 33.0);
   };
   double low = 1.01, high = 10.0;
   if (!(excess(low) > 0.0 && excess(high) < 0.0)) return std::nullopt;
-  for (int i = 0; i < 60; ++i) {
+  for (int i = 0; i < bisections; ++i) {
     const double middle = 0.5 * (low + high);
     (excess(middle) > 0.0 ? low : high) = middle;
   }
-  return 0.5 * (low + high);
+  return Curve{theta_r, low, std::exp(log_scaled_suction(saturation_33, low) / low) / (33.0 / kpa_per_cm)};
+}
+
+// The least residual content whose curve has an alpha that soils have: at most that of sand in Carsel & Parrish (1988).
+std::optional<Curve> fitted(const SaxtonRawls& soil) {
+  constexpr double greatest_alpha_per_cm = 0.145;
+  const auto plain = joined(soil, 0.0);
+  if (!plain || plain->alpha_per_cm <= greatest_alpha_per_cm) return plain;
+  double low = 0.0, high = 0.999 * soil.theta_1500;
+  auto best = joined(soil, high);
+  if (!best || best->alpha_per_cm > greatest_alpha_per_cm) return std::nullopt;
+  for (int i = 0; i < bisections; ++i) {
+    const double middle = 0.5 * (low + high);
+    const auto curve = joined(soil, middle);
+    if (curve && curve->alpha_per_cm <= greatest_alpha_per_cm) {
+      best = curve;
+      high = middle;
+    } else {
+      low = middle;
+    }
+  }
+  return best;
 }
 
 // Readily evaporable water by composition, mm: Ritchie et al. (1989) as given by Allen et al. (2005), J. Irrig. Drain. Eng. 131:2-13 (from
@@ -67,16 +95,16 @@ units::Result<SaxtonRawls> saxton_rawls(const Composition& composition) {
 units::Result<Texture> texture_of(const Composition& composition) {
   const auto soil = saxton_rawls(composition);
   if (!soil) return tl::make_unexpected(soil.error());
-  const double saturation_33 = soil->theta_33 / soil->theta_s;
-  const auto n = fitted_n(saturation_33, soil->theta_1500 / soil->theta_s);
-  if (!n) return units::fault("sand, clay", "", "expected a soil whose three water contents a van Genuchten curve can join");
+  const auto curve = fitted(*soil);
+  if (!curve) return units::fault("sand, clay", "", "expected a soil whose three water contents a van Genuchten curve can join");
 
   Texture texture;
   texture.key = "own";
   texture.name = "own analysis";
   texture.theta_s = soil->theta_s;
-  texture.n = *n;
-  texture.alpha_per_cm = std::exp(log_scaled_suction(saturation_33, *n) / *n) / (33.0 / kpa_per_cm);
+  texture.theta_r = curve->theta_r;
+  texture.n = curve->n;
+  texture.alpha_per_cm = curve->alpha_per_cm;
   texture.ks_cm_per_day = soil->ks_mm_per_h * 2.4;
   texture.field_capacity_kpa = 33.0;
   texture.wilting_kpa = 1500.0;

@@ -23,9 +23,9 @@ struct SaxtonRawls {
 // Fault outside the ranges the regressions were made for.
 [[nodiscard]] units::Result<SaxtonRawls> saxton_rawls(const Composition& composition);
 
-// A Texture whose van Genuchten curve passes through saturation, 33 kPa and 1500 kPa of Saxton & Rawls exactly, with theta_r = 0: three
-// points fix the two remaining parameters alpha and n. Field capacity is 33 kPa, wilting 1500 kPa; total evaporable water by FAO-56 eq. 73
-// over 0.1 m, and the readily evaporable by the middle of FAO-56 table 19's rows nearest in clay. Key "own".
+// A Texture whose van Genuchten curve passes through saturation, 33 kPa and 1500 kPa of Saxton & Rawls exactly. theta_r is 0; in sandy
+// soils it is the least that keeps alpha at or below 0.145/cm, the greatest class mean of Carsel & Parrish. Field capacity is 33 kPa,
+// wilting 1500 kPa, total evaporable water FAO-56 eq. 73 over 0.1 m, readily evaporable by composition (Allen et al. 2005). Key "own".
 [[nodiscard]] units::Result<Texture> texture_of(const Composition& composition);
 
 }  // namespace soil

@@ -1,0 +1,66 @@
+#include "soil/root_zone.h"
+
+#include <doctest/doctest.h>
+
+#include <numeric>
+
+#include "support/soil_fixture.h"
+#include "support/within.h"
+
+using namespace soil;
+
+TEST_SUITE("soil") {
+  TEST_CASE("two thirds of the roots stand in the top 30 cm under beta 0.966") {
+    // Jackson et al. (1996): temperate deciduous forest has 65 % of its roots in the upper 30 cm (abstract figure for beta 0.966: 1 -
+    // 0.966^30 = 0.646).
+    Parameters p = soil_fixture::parameters();
+    p.layer_bottoms_cm = {10, 30, 300};  // deep enough that nothing is cut off
+    const auto zone = RootZone::make(p, soil_fixture::texture("loam"));
+    REQUIRE(zone);
+    CHECK(zone->root_share()[0] + zone->root_share()[1] == within(0.646, 0.0005));
+  }
+
+  TEST_CASE("root shares sum to one and fall per centimetre with depth") {
+    const RootZone zone = soil_fixture::root_zone("loam");
+    CHECK(std::accumulate(zone.root_share().begin(), zone.root_share().end(), 0.0) == within(1.0, 1e-12));
+    for (std::size_t i = 1; i < zone.layers(); ++i)
+      CHECK(zone.root_share()[i] / zone.thickness_mm(i) < zone.root_share()[i - 1] / zone.thickness_mm(i - 1));
+    CHECK(std::accumulate(zone.breathing_weight().begin(), zone.breathing_weight().end(), 0.0) == within(1.0, 1e-12));
+  }
+
+  TEST_CASE("the surface layer never promises more evaporation than it holds") {
+    for (const Texture& t : soil_fixture::textures()) {
+      const RootZone zone = soil_fixture::root_zone(t.key);
+      CHECK(zone.total_evaporable_mm() <= t.total_evaporable_mm);
+      CHECK(zone.readily_evaporable_mm() < zone.total_evaporable_mm());
+      CHECK(zone.driest_theta(0) >= t.theta_r);
+    }
+  }
+
+  TEST_CASE("REW counts each layer within its own bounds, so a wet subsoil does not make up for a dry top") {
+    const RootZone zone = soil_fixture::root_zone("loam");
+    std::vector<double> theta(zone.layers(), zone.texture().theta_s);
+    CHECK(zone.rew(theta) == within(1.0, 1e-12));
+    theta[0] = zone.driest_theta(0);
+    CHECK(zone.rew(theta) == within(1.0 - zone.root_share()[0], 1e-12));
+  }
+
+  TEST_CASE("a parameter out of range is named with its limits") {
+    Parameters p = soil_fixture::parameters();
+    p.root_beta = 1.2;
+    CHECK(RootZone::make(p, soil_fixture::texture("loam")).error().line() == "soil.root_beta: '1.2': expected a number from 0.85 to 0.995");
+    p = soil_fixture::parameters();
+    p.layer_bottoms_cm = {10, 30, 20};
+    CHECK(RootZone::make(p, soil_fixture::texture("loam")).error().where == "soil.layer_bottoms_cm");
+    p.layer_bottoms_cm = {40, 80};
+    CHECK_FALSE(RootZone::make(p, soil_fixture::texture("loam")));
+    p.layer_bottoms_cm = {};
+    CHECK_FALSE(RootZone::make(p, soil_fixture::texture("loam")));
+    Texture t = soil_fixture::texture("loam");
+    t.n = 0.9;
+    CHECK(RootZone::make(soil_fixture::parameters(), t).error().where == "soil texture loam.n");
+    t = soil_fixture::texture("sand");
+    t.field_capacity_kpa = 33;  // what the convention would leave of a class-mean sand: 0.0006
+    CHECK(RootZone::make(soil_fixture::parameters(), t).error().where == "soil texture sand");
+  }
+}
