@@ -1,0 +1,48 @@
+#include "app/files.h"
+
+#include <fmt/format.h>
+
+#include <cerrno>
+#include <cstring>
+#include <fstream>
+#include <system_error>
+
+#include "feeds/read.h"
+
+namespace app {
+
+units::Result<std::string> read_file(const std::filesystem::path& path) {
+  std::error_code error;
+  const auto status = std::filesystem::status(path, error);
+  if (!std::filesystem::exists(status)) return units::fault(path.string(), "", "expected a file: there is none of that name");
+  if (std::filesystem::is_directory(status)) return units::fault(path.string(), "", "expected a file: this is a directory");
+  if (std::filesystem::is_regular_file(status)) {
+    const auto size = std::filesystem::file_size(path, error);
+    if (!error && size > feeds::largest_input_bytes)
+      return units::fault(path.string(), fmt::format("{} bytes", size), fmt::format("expected at most {} bytes", feeds::largest_input_bytes));
+  }
+  std::ifstream in{path, std::ios::binary};
+  std::string content;
+  char chunk[1 << 16];
+  while (in && content.size() <= feeds::largest_input_bytes) {
+    in.read(chunk, sizeof chunk);
+    content.append(chunk, static_cast<std::size_t>(in.gcount()));
+  }
+  if (!in.eof()) return units::fault(path.string(), "", "expected a file that can be read");
+  return content;
+}
+
+units::Result<void> write_file(const std::filesystem::path& path, const std::string& content) {
+  auto beside = path;
+  beside += ".part";
+  std::ofstream out{beside, std::ios::binary | std::ios::trunc};
+  out.write(content.data(), static_cast<std::streamsize>(content.size()));
+  out.close();
+  std::error_code error;
+  if (out) std::filesystem::rename(beside, path, error);
+  if (out && !error) return {};
+  std::filesystem::remove(beside, error);
+  return units::fault(path.string(), "", "expected a place that can be written");
+}
+
+}  // namespace app

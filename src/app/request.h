@@ -1,0 +1,34 @@
+// What every command is asked with; src/cli fills it from the command line and is the only place that knows clock and machine.
+#pragma once
+#include <cstdint>
+#include <filesystem>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "params/models.h"
+#include "units/time.h"
+
+namespace app {
+
+enum class UnitSystem { us, si };
+enum class Format { text, json, csv };
+
+struct Common {
+  params::Models models;
+  units::UtcTime now;
+  UnitSystem units = UnitSystem::us;
+  Format format = Format::text;
+  std::uint64_t seed = 1;
+  bool colour = false;  // stdout is a terminal that wants it
+};
+
+// Weather files as given, and the place that wins over the files' own.
+struct WeatherRequest {
+  std::vector<std::filesystem::path> files;
+  bool labels_start_hour = false;
+  std::optional<double> wind_height_m;
+  std::optional<double> latitude_deg, longitude_deg, elevation_m;
+};
+
+}  // namespace app

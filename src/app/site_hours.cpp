@@ -1,0 +1,146 @@
+#include "app/site_hours.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <map>
+
+#include "air/hours.h"
+#include "soil/observation.h"
+#include "tree/leaf_state.h"
+
+namespace app {
+namespace {
+
+using std::chrono::days;
+using units::LocalDay;
+
+air::HoursOptions air_options(const Place& place, std::optional<double> wind_height_m) {
+  air::HoursOptions options;
+  options.elevation_known = place.elevation_known;
+  if (wind_height_m) options.wind_height = units::Metres{*wind_height_m};
+  return options;
+}
+
+// Daily means by local day; a day without temperature takes its predecessor's.
+std::optional<tree::DailyTemperatures> daily_means(const air::AirHours& air, const units::ZoneOffsets& zone) {
+  std::map<LocalDay, std::pair<double, int>> sums;
+  for (std::size_t hour = 0; hour < air.hours(); ++hour)
+    if (const auto t = air.temp_c.at(hour)) {
+      auto& [sum, count] = sums[zone.day_of(air.label(hour) - std::chrono::seconds{1})];
+      sum += *t;
+      ++count;
+    }
+  if (sums.empty()) return std::nullopt;
+  tree::DailyTemperatures means{sums.begin()->first, {}};
+  for (LocalDay day = means.first_day; day <= sums.rbegin()->first; day += days{1}) {
+    const auto found = sums.find(day);
+    means.mean_c.push_back(found != sums.end() ? found->second.first / found->second.second : means.mean_c.back());
+  }
+  return means;
+}
+
+std::vector<double> leaves_out(const air::AirHours& air, const units::ZoneOffsets& zone, const units::Site& site, const LeafFacts& facts) {
+  std::vector<double> shares(air.hours(), 0.0);
+  const auto means = daily_means(air, zone);
+  if (!means) return shares;
+  std::map<LocalDay, double> by_day;
+  for (std::size_t hour = 0; hour < air.hours(); ++hour) {
+    const LocalDay day = zone.day_of(air.label(hour) - std::chrono::seconds{1});
+    const auto known = by_day.find(day);
+    shares[hour] = known != by_day.end()
+                       ? known->second
+                       : by_day.emplace(day, tree::leaf_state(facts.calendar, site.latitude, *means, facts.full_leaf_seen, day).share).first->second;
+  }
+  return shares;
+}
+
+// The provider's temperature over the upper root zone: the layer that holds 20 cm, else the nearest one above it.
+weather::Column provider_soil_temperature(const weather::Series& series) {
+  const weather::SoilLayer* best = nullptr;
+  constexpr units::Metres wanted{0.20};
+  for (const auto& layer : series.soil)
+    if (!layer.temperature_c.empty() && layer.top <= wanted) best = &layer;
+  return best ? best->temperature_c : weather::Column{};
+}
+
+soil::Forcing forcing(const weather::Series& series, const air::AirHours& air, const std::vector<double>& leaves) {
+  soil::Forcing f;
+  f.rain_mm = series[weather::Variable::rain];
+  f.et0_mm = weather::Column{air.hours()};
+  for (std::size_t hour = 0; hour < air.hours(); ++hour)
+    if (const auto et0 = air.et0_asce_short_mm_h.at(hour)) f.et0_mm.set(hour, std::max(0.0, *et0), air.et0_asce_short_mm_h.provenance(hour));
+  f.temp_c = air.temp_c;
+  f.soil_temp_c = provider_soil_temperature(series);
+  f.leaf_share = leaves;
+  return f;
+}
+
+// What is known of the ground at `now`, as of the last hour not after it.
+std::vector<soil::Observation> observations(const weather::Series& series, const Ground& ground, units::UtcTime now) {
+  std::vector<soil::Observation> all;
+  const auto label = std::chrono::floor<std::chrono::hours>(std::clamp<units::UtcTime>(now, series.first_label(), series.label(series.hours() - 1)));
+  const std::size_t hour = *series.index_of(label);
+  if (!series.soil.empty())
+    for (std::size_t back = 0; back <= std::min<std::size_t>(hour, 24) && all.empty(); ++back)
+      all = soil::provider_reading(ground.zone, series.soil, hour - back, hour);
+  if (ground.rew_now) {
+    constexpr double stated_sd = 0.05;  // of somebody who states a figure: a probe's own error
+    all.push_back(soil::stated_rew(ground.zone, hour, *ground.rew_now, stated_sd));
+  }
+  return all;
+}
+
+std::string soil_story(const soil::RootZone& zone, const Ground& ground, const weather::Series& series, double past_days, std::size_t unknown_rain_h) {
+  if (ground.rew_now) return "soil moisture as stated in the tree list";
+  std::string story = past_days >= 1.0 ? fmt::format("soil followed through {:.0f} days of past weather", past_days)
+                                       : std::string{"no past rain in the weather file"};
+  if (soil::share_of_start_left(zone, past_days * 24.0) > 0.25) story += "; it began from a guess, so ranges are wide";
+  if (!series.soil.empty()) story += "; corrected by the service's own soil moisture";
+  if (unknown_rain_h > 0) story += fmt::format("; rain unknown for {} h", unknown_rain_h);
+  return story;
+}
+
+}  // namespace
+
+units::Result<SiteHours> site_hours(const SiteWeather& weather, const Place& place, const units::ZoneOffsets& zone, const Ground& ground,
+                                    const LeafFacts& leaf_facts, units::UtcTime now, std::optional<double> wind_height_m, std::size_t extra_h) {
+  SiteHours result;
+  const auto options = air_options(place, wind_height_m);
+  result.air = air::complete(weather.control, place.site, options);
+  if (result.air.temp_c.empty() || result.air.dew_point_c.empty())
+    return units::fault("weather", "", "expected hours with temperature and humidity");
+  result.leaves_out = leaves_out(result.air, zone, place.site, leaf_facts);
+
+  const soil::State start = soil::guessed_start(ground.zone);
+  const auto soil_run = [&](const weather::Series& series, const air::AirHours& air) {
+    return soil::run(ground.zone, start, forcing(series, air, result.leaves_out), observations(series, ground, now));
+  };
+  auto control_soil = soil_run(weather.control, result.air);
+  if (!control_soil) return tl::make_unexpected(control_soil.error());
+  result.soil = std::move(*control_soil);
+
+  std::vector<air::AirHours> member_air;
+  std::vector<soil::Run> member_soil;
+  member_air.reserve(weather.members.size());
+  member_soil.reserve(weather.members.size());
+  for (const auto& member : weather.members) {
+    member_air.push_back(air::complete(member, place.site, options));
+    auto run = soil_run(member, member_air.back());
+    if (!run) return tl::make_unexpected(run.error());
+    member_soil.push_back(std::move(*run));
+  }
+  std::vector<days::Course> courses{{&result.air, &result.soil.hours}};
+  for (std::size_t m = 0; m < member_air.size(); ++m) courses.push_back({&member_air[m], &member_soil[m].hours});
+  result.outlook = days::bring_together(courses, weather.control, {result.leaves_out, leaf_facts.crown_now}, place.site,
+                                        weather.forecast->issued_at.value_or(now), extra_h);
+  result.past_days = std::max(0.0, std::chrono::duration<double, std::ratio<86400>>(now - result.outlook.begins(0)).count());
+  if (const auto hour = result.outlook.hour_at(now); hour && !result.outlook.courses.empty()) {
+    result.rew_now = result.outlook.courses.front()[*hour].rew;
+    result.rew_sd_now = result.outlook.courses.front()[*hour].rew_sd;
+  }
+  result.soil_story = soil_story(ground.zone, ground, weather.control, result.past_days, result.soil.unknown_rain_h);
+  return result;
+}
+
+}  // namespace app
