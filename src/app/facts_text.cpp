@@ -1,0 +1,52 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "app/facts.h"
+
+namespace app {
+namespace {
+
+constexpr std::size_t text_width = 58;
+
+// Words of `text` in lines of at most `width` characters.
+std::vector<std::string> wrapped(const std::string& text, std::size_t width) {
+  std::vector<std::string> lines{""};
+  for (std::size_t from = 0; from < text.size();) {
+    const std::size_t space = std::min(text.find(' ', from), text.size());
+    const std::string word = text.substr(from, space - from);
+    if (!lines.back().empty() && lines.back().size() + 1 + word.size() > width) lines.emplace_back();
+    lines.back() += lines.back().empty() ? word : " " + word;
+    from = space + 1;
+  }
+  return lines;
+}
+
+std::string source_name(const params::Fact& fact) { return fact.published ? fact.source : "common practice, no published source"; }
+
+}  // namespace
+
+std::string facts_csv(const std::vector<FactLine>& lines) {
+  std::string csv = "fact,source,bar_lowest,bar_highest,unit,model,inside\n";
+  for (const FactLine& line : lines)
+    csv += fmt::format("{},{},{},{},{},{},{}\n", line.fact.key, line.fact.source, line.fact.lowest, line.fact.highest, line.fact.unit,
+                       line.model, line.inside ? "yes" : "no");
+  return csv;
+}
+
+std::string facts_text(const std::vector<FactLine>& lines) {
+  std::string text =
+      fmt::format("{:<{}}  {:>13}  {:<6}  {:>7}  {}\n", "FACT, and who says so", text_width, "BAR", "UNIT", "MODEL", "INSIDE");
+  for (const FactLine& line : lines) {
+    const auto words = wrapped(line.fact.text, text_width);
+    const std::string bar = fmt::format("{:.3g} to {:.3g}", line.fact.lowest, line.fact.highest);
+    text += fmt::format("{:<{}}  {:>13}  {:<6}  {:>7.3g}  {}\n", words.front(), text_width, bar,
+                        line.fact.unit == "1" ? "" : line.fact.unit, line.model, line.inside ? "yes" : "NO");
+    for (std::size_t i = 1; i < words.size(); ++i) text += words[i] + '\n';
+    text += fmt::format("    {}\n", source_name(line.fact));
+  }
+  const auto inside = std::count_if(lines.begin(), lines.end(), [](const FactLine& line) { return line.inside; });
+  return text + fmt::format("{} of {} inside\n", inside, lines.size());
+}
+
+}  // namespace app
