@@ -43,7 +43,15 @@ Series fair_days() {
   return series;
 }
 
+// Rs/Rso under that sky (Kasten & Czeplak 1980).
+const double third_covered = 1.0 - 0.75 * std::pow(0.33, 3.4);
+
 double value(const weather::Column& column, std::size_t hour) { return column.at(hour).value(); }
+
+// Net longwave loss of an hour under a given Rs/Rso (FAO-56 eq. 39).
+double loss(const air::AirHours& hours, std::size_t hour, double ratio) {
+  return air::net_longwave_hourly(Celsius{value(hours.temp_c, hour)}, air::saturation_pressure(Celsius{15.0}), Fraction{ratio}).value;
+}
 
 }  // namespace
 
@@ -95,8 +103,7 @@ TEST_SUITE("air") {
 
   TEST_CASE("without a shortwave of its own an hour takes clear sky dimmed by its cloud") {
     const air::AirHours hours = air::complete(fair_days(), ithaca);
-    const double left = 1.0 - 0.75 * std::pow(0.33, 3.4);  // Kasten & Czeplak 1980
-    CHECK(value(hours.shortwave_w_m2, noon) == within(left * value(hours.clear_sky_w_m2, noon), 1e-9));
+    CHECK(value(hours.shortwave_w_m2, noon) == within(third_covered * value(hours.clear_sky_w_m2, noon), 1e-9));
     CHECK(value(hours.shortwave_w_m2, 1) == 0.0);
   }
 
@@ -156,11 +163,30 @@ TEST_SUITE("air") {
     const std::size_t night_after = 26, night_before = 2;
     CHECK(value(under_cloud.net_radiation_mj_m2_h, night_after) > value(clear.net_radiation_mj_m2_h, night_after) + 0.02);
     CHECK(value(under_cloud.net_radiation_mj_m2_h, night_before) == value(clear.net_radiation_mj_m2_h, night_before));
-    // The night's loss by eq. 39 with the ratio of a sky one third covered.
-    const double ratio = 1.0 - 0.75 * std::pow(0.33, 3.4);
-    const Celsius t{value(clear.temp_c, night_before)};
-    CHECK(value(clear.net_radiation_mj_m2_h, night_before) ==
-          within(-air::net_longwave_hourly(t, air::saturation_pressure(Celsius{15.0}), Fraction{ratio}).value, 1e-12));
+    CHECK(value(clear.net_radiation_mj_m2_h, night_before) == within(-loss(clear, night_before, third_covered), 1e-12));
+  }
+
+  TEST_CASE("an hour of low sun does not judge the sky by its own radiation") {
+    Series series = fair_days();
+    const std::size_t before_sunset = 19;  // mid-hour an hour before sunset: the sun 11 degrees up
+    const double clear_w_m2 = value(air::complete(series, ithaca).clear_sky_w_m2, before_sunset);
+    series[Variable::shortwave].set(before_sunset, 0.4 * clear_w_m2, Provenance::observed);
+    const air::AirHours hours = air::complete(series, ithaca);
+    CHECK(value(hours.net_radiation_mj_m2_h, before_sunset) ==
+          within(0.77 * 0.4 * clear_w_m2 * 0.0036 - loss(hours, before_sunset, third_covered), 1e-12));
+    CHECK(value(hours.net_radiation_mj_m2_h, before_sunset + 2) == within(-loss(hours, before_sunset + 2, third_covered), 1e-12));
+  }
+
+  TEST_CASE("where winter's noon sun is low itself, noon judges the sky") {
+    const Site edinburgh{Degrees{55.9}, Degrees{-76.5}, Metres{50}};
+    Series series = fair_days();
+    Series winter(units::UtcHour{std::chrono::sys_days{2024y / 12 / 21} + 5h}, series.hours());
+    for (Variable v : {Variable::temperature, Variable::dew_point, Variable::cloud}) winter[v] = series[v];
+    for (std::size_t h = 0; h < winter.hours(); ++h) winter[Variable::cloud].set(h, h % 24 < 11 ? 100.0 : 33.0, Provenance::forecast);
+    const air::AirHours hours = air::complete(winter, edinburgh);
+    // Cloud is thick until 11 a.m., when the sun stands at two thirds of its noon elevation: the evening remembers noon.
+    CHECK(value(hours.net_radiation_mj_m2_h, 20) == within(-loss(hours, 20, third_covered), 1e-12));
+    CHECK(value(hours.net_radiation_mj_m2_h, 2) == within(-loss(hours, 2, third_covered), 1e-12));
   }
 
   TEST_CASE("a wind measured lower blows harder at 2 m") {
@@ -185,7 +211,7 @@ TEST_SUITE("air") {
     const air::AirHours night = air::complete(series, {Degrees{-80.0}, Degrees{0.0}, Metres{0}});
     for (std::size_t h = 0; h < night.hours(); ++h) {
       CHECK(value(night.clear_sky_w_m2, h) == 0.0);
-      CHECK(value(night.net_radiation_mj_m2_h, h) < 0.0);
+      CHECK(value(night.net_radiation_mj_m2_h, h) == within(-loss(night, h, 0.6), 1e-12));
     }
   }
 }
