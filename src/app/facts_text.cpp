@@ -3,24 +3,12 @@
 #include <algorithm>
 
 #include "app/facts.h"
+#include "app/wrapped.h"
 
 namespace app {
 namespace {
 
 constexpr std::size_t text_width = 58;
-
-// Words of `text` in lines of at most `width` characters.
-std::vector<std::string> wrapped(const std::string& text, std::size_t width) {
-  std::vector<std::string> lines{""};
-  for (std::size_t from = 0; from < text.size();) {
-    const std::size_t space = std::min(text.find(' ', from), text.size());
-    const std::string word = text.substr(from, space - from);
-    if (!lines.back().empty() && lines.back().size() + 1 + word.size() > width) lines.emplace_back();
-    lines.back() += lines.back().empty() ? word : " " + word;
-    from = space + 1;
-  }
-  return lines;
-}
 
 std::string source_name(const params::Fact& fact) { return fact.published ? fact.source : "common practice, no published source"; }
 

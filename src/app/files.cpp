@@ -33,16 +33,25 @@ units::Result<std::string> read_file(const std::filesystem::path& path) {
 }
 
 units::Result<void> write_file(const std::filesystem::path& path, const std::string& content) {
+  const auto unwritable = units::fault(path.string(), "", "expected a place that can be written");
+  std::error_code error;
+  // A terminal, a pipe, /dev/null: nothing may be renamed over it.
+  if (const auto status = std::filesystem::status(path, error); std::filesystem::is_other(status)) {
+    std::ofstream device{path, std::ios::binary};
+    device.write(content.data(), static_cast<std::streamsize>(content.size()));
+    device.close();
+    if (!device) return unwritable;
+    return {};
+  }
   auto beside = path;
   beside += ".part";
   std::ofstream out{beside, std::ios::binary | std::ios::trunc};
   out.write(content.data(), static_cast<std::streamsize>(content.size()));
   out.close();
-  std::error_code error;
   if (out) std::filesystem::rename(beside, path, error);
   if (out && !error) return {};
   std::filesystem::remove(beside, error);
-  return units::fault(path.string(), "", "expected a place that can be written");
+  return unwritable;
 }
 
 }  // namespace app

@@ -12,7 +12,6 @@
 namespace app {
 namespace {
 
-using std::chrono::days;
 using units::LocalDay;
 
 air::HoursOptions air_options(const Place& place, std::optional<double> wind_height_m) {
@@ -33,7 +32,7 @@ std::optional<tree::DailyTemperatures> daily_means(const air::AirHours& air, con
     }
   if (sums.empty()) return std::nullopt;
   tree::DailyTemperatures means{sums.begin()->first, {}};
-  for (LocalDay day = means.first_day; day <= sums.rbegin()->first; day += days{1}) {
+  for (LocalDay day = means.first_day; day <= sums.rbegin()->first; day += std::chrono::days{1}) {
     const auto found = sums.find(day);
     means.mean_c.push_back(found != sums.end() ? found->second.first / found->second.second : means.mean_c.back());
   }
@@ -48,9 +47,10 @@ std::vector<double> leaves_out(const air::AirHours& air, const units::ZoneOffset
   for (std::size_t hour = 0; hour < air.hours(); ++hour) {
     const LocalDay day = zone.day_of(air.label(hour) - std::chrono::seconds{1});
     const auto known = by_day.find(day);
-    shares[hour] = known != by_day.end()
-                       ? known->second
-                       : by_day.emplace(day, tree::leaf_state(facts.calendar, site.latitude, *means, facts.full_leaf_seen, day).share).first->second;
+    shares[hour] =
+        known != by_day.end()
+            ? known->second
+            : by_day.emplace(day, tree::leaf_state(facts.calendar, site.latitude, *means, facts.full_leaf_seen, day).share).first->second;
   }
   return shares;
 }
@@ -69,7 +69,8 @@ soil::Forcing forcing(const weather::Series& series, const air::AirHours& air, c
   f.rain_mm = series[weather::Variable::rain];
   f.et0_mm = weather::Column{air.hours()};
   for (std::size_t hour = 0; hour < air.hours(); ++hour)
-    if (const auto et0 = air.et0_asce_short_mm_h.at(hour)) f.et0_mm.set(hour, std::max(0.0, *et0), air.et0_asce_short_mm_h.provenance(hour));
+    if (const auto et0 = air.et0_asce_short_mm_h.at(hour))
+      f.et0_mm.set(hour, std::max(0.0, *et0), air.et0_asce_short_mm_h.provenance(hour));
   f.temp_c = air.temp_c;
   f.soil_temp_c = provider_soil_temperature(series);
   f.leaf_share = leaves;
@@ -79,7 +80,8 @@ soil::Forcing forcing(const weather::Series& series, const air::AirHours& air, c
 // What is known of the ground at `now`, as of the last hour not after it.
 std::vector<soil::Observation> observations(const weather::Series& series, const Ground& ground, units::UtcTime now) {
   std::vector<soil::Observation> all;
-  const auto label = std::chrono::floor<std::chrono::hours>(std::clamp<units::UtcTime>(now, series.first_label(), series.label(series.hours() - 1)));
+  const auto label =
+      std::chrono::floor<std::chrono::hours>(std::clamp<units::UtcTime>(now, series.first_label(), series.label(series.hours() - 1)));
   const std::size_t hour = *series.index_of(label);
   if (!series.soil.empty())
     for (std::size_t back = 0; back <= std::min<std::size_t>(hour, 24) && all.empty(); ++back)
@@ -91,7 +93,8 @@ std::vector<soil::Observation> observations(const weather::Series& series, const
   return all;
 }
 
-std::string soil_story(const soil::RootZone& zone, const Ground& ground, const weather::Series& series, double past_days, std::size_t unknown_rain_h) {
+std::string soil_story(const soil::RootZone& zone, const Ground& ground, const weather::Series& series, double past_days,
+                       std::size_t unknown_rain_h) {
   if (ground.rew_now) return "soil moisture as stated in the tree list";
   std::string story = past_days >= 1.0 ? fmt::format("soil followed through {:.0f} days of past weather", past_days)
                                        : std::string{"no past rain in the weather file"};
@@ -104,7 +107,8 @@ std::string soil_story(const soil::RootZone& zone, const Ground& ground, const w
 }  // namespace
 
 units::Result<SiteHours> site_hours(const SiteWeather& weather, const Place& place, const units::ZoneOffsets& zone, const Ground& ground,
-                                    const LeafFacts& leaf_facts, units::UtcTime now, std::optional<double> wind_height_m, std::size_t extra_h) {
+                                    const LeafFacts& leaf_facts, units::UtcTime now, std::optional<double> wind_height_m,
+                                    std::size_t extra_h) {
   SiteHours result;
   const auto options = air_options(place, wind_height_m);
   result.air = air::complete(weather.control, place.site, options);

@@ -1,0 +1,148 @@
+#include <nlohmann/json.hpp>
+
+#include <fmt/format.h>
+
+#include "app/days_command.h"
+#include "app/words.h"
+
+namespace app {
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+template <class T>
+Json or_null(const std::optional<T>& value) {
+  return value ? Json(*value) : Json(nullptr);
+}
+
+Json quantiles(const days::Quantiles& q) { return {{"p10", or_null(q.p10)}, {"p50", or_null(q.p50)}, {"p90", or_null(q.p90)}}; }
+
+Json site(const std::optional<units::Site>& place) {
+  if (!place) return nullptr;
+  return {{"lat", place->latitude.value}, {"lon", place->longitude.value}, {"elevation_m", place->elevation.value}};
+}
+
+Json weather_json(const WeatherUsed& weather, units::UtcTime made_at) {
+  Json json;
+  json["source"] = weather.source;
+  json["credit"] = weather.credit;
+  json["issued_at"] = weather.issued_at ? Json(units::to_text(*weather.issued_at)) : Json(nullptr);
+  json["age_h"] = weather.issued_at ? Json(std::chrono::duration<double, std::ratio<3600>>(made_at - *weather.issued_at).count()) : Json(nullptr);
+  json["members"] = weather.members;
+  json["past_days"] = weather.past_days;
+  json["site"] = site(weather.place);
+  return json;
+}
+
+Json conditions_json(const days::Conditions& c) {
+  return {{"rew", c.rew},
+          {"vpd_kpa_max", c.vpd_kpa_max},
+          {"cloud_pct_mean", or_null(c.cloud_pct_mean)},
+          {"rain_7d_mm", c.rain_7d_mm},
+          {"rain_today_mm", c.rain_today_mm},
+          {"wet_leaf_h", c.wet_leaf_h},
+          {"temp_max_c", c.temp_max_c},
+          {"gust_max_m_s", or_null(c.gust_max_m_s)}};
+}
+
+Json day_json(const days::DayAnswer& day, const days::Ranked& ranked, const days::TreeCase& tree, const days::DayKind& good_day, UnitSystem units) {
+  const auto local = [&](units::UtcTime t) { return units::to_text(tree.zone.to_local(t)); };
+  const auto local_or_null = [&](const std::optional<units::UtcTime>& t) { return t ? Json(local(*t)) : Json(nullptr); };
+  Json json;
+  json["date"] = units::to_text(day.date);
+  json["rank"] = ranked.rank;
+  json["tied"] = ranked.tied;
+  json["verdict"] = words::verdict_key(day.verdict);
+  json["start_local"] = local(day.arrive);
+  json["uptake_h"] = quantiles(day.uptake_h);
+  json["on_site_h"] = quantiles(day.on_site_h);
+  json["valves_open_local"] = local(day.valves_open);
+  json["valves_shut_by_local"] = local(day.valves_shut_by);
+  json["off_site_by_local"] = local(day.off_site_by);
+  json["off_site_local"] = {{"p50", local_or_null(day.off_site_p50)}, {"p90", local_or_null(day.off_site_p90)}};
+  json["peak_rate_l_h"] = quantiles(day.peak_rate_l_h);
+  json["rate_l_h_by_half_hour"] = day.rate_l_h;
+  json["chance_to_finish"] = day.chance_to_finish;
+  json["chance_all_clear"] = day.chance_all_clear;
+  json["mc_error"] = day.mc_error;
+  json["expected_cost_h"] = day.expected_cost_h;
+  json["sure_tanks"] = day.sure_tanks;
+  json["conditions"] = conditions_json(day.conditions);
+  json["rain_forecast_known"] = day.rain_known;
+  json["reasons"] = Json::array();
+  for (const auto& reason : day.why.by_factor)
+    json["reasons"].push_back(
+        {{"factor", words::factor_key(reason.factor)}, {"hours", reason.hours}, {"text", words::reason(reason, day, good_day)}});
+  json["holds"] = Json::array();
+  for (const auto& hold : day.holds)
+    json["holds"].push_back({{"code", words::hold_key(hold.code)},
+                             {"from_local", local(hold.from)},
+                             {"until_local", local(hold.until)},
+                             {"text", words::hold(hold, units)}});
+  return json;
+}
+
+Json tree_json(const TreeReport& report, const days::DayKind& good_day, UnitSystem units) {
+  const auto& row = report.tree.row;
+  Json json;
+  json["tree"] = row.tree;
+  json["name"] = row.name;
+  json["species"] = report.tree.species.latin;
+  json["dbh_cm"] = row.dbh.value;
+  json["dose_l"] = report.tree.tree.subject.dose.value;
+  json["dose_from"] = report.tree.dose_from;
+  json["flush_l"] = report.tree.tree.subject.flush.value;
+  json["ports"] = days::port_count(report.tree.tree);
+  json["pressure_kpa"] = report.tree.tree.subject.pressure.value * 1000.0;
+  json["soil"] = report.tree.texture.key;
+  json["weather"] = report.weather;
+  json["soil_story"] = report.soil_story;
+  json["rew_now"] = report.rew_now;
+  json["rew_sd_now"] = report.rew_sd_now;
+  json["notes"] = report.notes;
+  json["days"] = Json::array();
+  for (const auto& ranked : report.ranking)
+    json["days"].push_back(day_json(report.answers[ranked.day], ranked, report.tree.tree, good_day, units));
+  return json;
+}
+
+std::string number(const std::optional<double>& value) { return value ? fmt::format("{}", *value) : std::string{}; }
+
+// A CSV field of free text (RFC 4180).
+std::string field(const std::string& text) {
+  if (text.find_first_of(",\"\r\n") == std::string::npos) return text;
+  std::string quoted = "\"";
+  for (const char c : text) quoted += c == '"' ? std::string{"\"\""} : std::string(1, c);
+  return quoted + '"';
+}
+
+}  // namespace
+
+std::string days_json(const DaysReport& report, const params::Models& models, UnitSystem units) {
+  Json json;
+  json["made_at"] = units::to_text(report.made_at);
+  json["weather"] = Json::array();
+  for (const auto& weather : report.weather) json["weather"].push_back(weather_json(weather, report.made_at));
+  json["trees"] = Json::array();
+  for (const auto& tree : report.trees) json["trees"].push_back(tree_json(tree, models.practice.good_day, units));
+  for (const auto& refused : report.refused) json["trees"].push_back({{"tree", refused.tree}, {"error", refused.why}});
+  return json.dump(1, ' ', false, Json::error_handler_t::replace) + "\n";
+}
+
+std::string days_csv(const DaysReport& report) {
+  std::string csv =
+      "tree,date,rank,verdict,start_local,valves_open_local,valves_shut_by_local,uptake_h_p10,uptake_h_p50,uptake_h_p90,on_site_h_p50,"
+      "on_site_h_p90,chance_to_finish,chance_all_clear,expected_cost_h\n";
+  for (const auto& tree : report.trees)
+    for (const auto& ranked : tree.ranking) {
+      const auto& day = tree.answers[ranked.day];
+      const auto local = [&](units::UtcTime t) { return units::to_text(tree.tree.tree.zone.to_local(t)); };
+      csv += fmt::format("{},{},{},{},{},{},{},{},{},{},{},{},{},{},{}\n", field(tree.tree.row.tree), units::to_text(day.date), ranked.rank,
+                         words::verdict_key(day.verdict), local(day.arrive), local(day.valves_open), local(day.valves_shut_by),
+                         number(day.uptake_h.p10), number(day.uptake_h.p50), number(day.uptake_h.p90), number(day.on_site_h.p50),
+                         number(day.on_site_h.p90), day.chance_to_finish, day.chance_all_clear, day.expected_cost_h);
+    }
+  return csv;
+}
+
+}  // namespace app

@@ -1,0 +1,105 @@
+#include "app/days_report.h"
+
+#include <fmt/format.h>
+
+#include <map>
+
+#include "app/files.h"
+
+namespace app {
+namespace {
+
+constexpr std::size_t hours_behind_the_forecast = 48;  // a job that starts late on the last day runs on into them
+
+void refuse(const std::string& tree, const units::Fault& fault, DaysReport& report, Outcome& outcome) {
+  outcome.refuse(fault);
+  report.refused.push_back({tree, fault.line()});
+}
+
+// The trees of the list that can be read and looked up.
+std::vector<TreeInFull> trees_of(const Common& common, const DaysRequest& request, DaysReport& report, Outcome& outcome) {
+  std::vector<TreeInFull> trees;
+  const std::string name = request.trees.filename().string();
+  const auto content = read_file(request.trees);
+  if (!content) {
+    outcome.refuse(content.error());
+    return trees;
+  }
+  const auto file = feeds::read_trees(name, *content);
+  if (!file) {
+    outcome.refuse(file.error());
+    return trees;
+  }
+  const auto wanted = [&](const std::string& id) { return request.only_tree.empty() || request.only_tree == id; };
+  for (const auto& warning : file->warnings) outcome.warn(warning);
+  for (const auto& refused : file->refused)
+    if (wanted(refused.tree))
+      for (const auto& fault : refused.faults) refuse(refused.tree, fault, report, outcome);
+  for (const auto& row : file->trees) {
+    if (!wanted(row.tree)) continue;
+    auto tree = tree_in_full(common.models, name, row, common.now);
+    if (tree)
+      trees.push_back(std::move(*tree));
+    else
+      refuse(row.tree, tree.error(), report, outcome);
+  }
+  if (!request.only_tree.empty() && trees.empty() && report.refused.empty())
+    outcome.refuse({"--tree", request.only_tree, fmt::format("expected an id of {}", name)});
+  return trees;
+}
+
+// Index of the weather in the report, entered once however many trees it serves.
+std::size_t enter(const weather::Forecast& forecast, double past_days, std::map<const weather::Forecast*, std::size_t>& entered,
+                  DaysReport& report) {
+  const auto known = entered.find(&forecast);
+  if (known != entered.end()) return known->second;
+  report.weather.push_back({forecast.source, forecast.credit, forecast.issued_at, forecast.place, forecast.members.size(), past_days});
+  return entered.emplace(&forecast, report.weather.size() - 1).first->second;
+}
+
+units::Result<TreeReport> answer(const Common& common, const DaysRequest& request, const WeatherFiles& files, TreeInFull tree,
+                                 std::map<const weather::Forecast*, std::size_t>& entered, DaysReport& report) {
+  const auto weather = weather_for(files, tree.row.site);
+  if (!weather) return tl::make_unexpected(weather.error());
+  const Place place{tree.row.site, true};
+  const auto hours = site_hours(*weather, place, tree.tree.zone, tree.ground, tree.leaves, common.now, request.weather.wind_height_m,
+                                hours_behind_the_forecast);
+  if (!hours) return tl::make_unexpected(hours.error());
+
+  // Members stay whole in blocks of draws: enough draws that each has its block.
+  const std::size_t draws = std::max(request.draws, units::Lanes::count * hours->outlook.courses.size());
+  uptake::Ensemble ensemble{tree.tree.subject, tree.tree.curve, uptake::sample_draws(tree.tree.subject.source, draws, common.seed), draws};
+  const days::Settings settings{common.models.practice, 64, common.seed};
+  TreeReport result{std::move(tree), 0, hours->soil_story, hours->rew_now, hours->rew_sd_now, weather->notes, {}, {}};
+  result.answers = days::answer_days(result.tree.tree, hours->outlook, ensemble, settings, common.now);
+  if (result.answers.empty()) {
+    const auto& control = weather->control;
+    return units::fault("weather", fmt::format("ends {}", units::to_text(control.label(control.hours() - 1))),
+                        fmt::format("expected at least one full local day after {}", units::to_text(common.now)));
+  }
+  result.ranking = days::rank(result.answers, common.models.practice.decision.tie_h);
+  result.weather = enter(*weather->forecast, hours->past_days, entered, report);
+  for (const auto& note : hours->outlook.notes) result.notes.push_back(note);
+  return result;
+}
+
+}  // namespace
+
+DaysReport days_report(const Common& common, const DaysRequest& request, Outcome& outcome) {
+  DaysReport report;
+  report.made_at = common.now;
+  const WeatherFiles files = read_weather_files(request.weather, common.now, outcome);
+  if (files.forecasts.empty() && files.records.empty()) return report;
+  std::map<const weather::Forecast*, std::size_t> entered;
+  for (TreeInFull& tree : trees_of(common, request, report, outcome)) {
+    const std::string id = tree.row.tree;
+    auto answered = answer(common, request, files, std::move(tree), entered, report);
+    if (answered)
+      report.trees.push_back(std::move(*answered));
+    else
+      refuse(id, answered.error(), report, outcome);
+  }
+  return report;
+}
+
+}  // namespace app

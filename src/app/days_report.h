@@ -1,0 +1,54 @@
+// "Which day?" answered for a list of trees: what `days` prints, before it is put into words.
+#pragma once
+#include <string>
+#include <vector>
+
+#include "app/outcome.h"
+#include "app/request.h"
+#include "app/tree_case.h"
+#include "days/rank.h"
+
+namespace app {
+
+struct DaysRequest {
+  WeatherRequest weather;
+  std::filesystem::path trees;
+  std::string only_tree;      // an id; empty for all
+  std::size_t draws = 256;
+};
+
+struct TreeReport {
+  TreeInFull tree;
+  std::size_t weather = 0;             // index into DaysReport::weather
+  std::string soil_story;
+  double rew_now = 0.0, rew_sd_now = 0.0;
+  std::vector<std::string> notes;
+  std::vector<days::DayAnswer> answers;  // by date
+  std::vector<days::Ranked> ranking;     // best first
+};
+
+struct WeatherUsed {
+  std::string source, credit;
+  std::optional<units::UtcTime> issued_at;
+  std::optional<units::Site> place;
+  std::size_t members = 0;
+  double past_days = 0.0;
+};
+
+struct Refused {
+  std::string tree;  // its id as far as it could be read
+  std::string why;   // the line that also goes to stderr
+};
+
+struct DaysReport {
+  units::UtcTime made_at;
+  std::vector<WeatherUsed> weather;
+  std::vector<TreeReport> trees;
+  std::vector<Refused> refused;
+};
+
+// Reads weather and trees and answers for every tree that can be answered for; the others stand in `refused`, and their line and
+// exit code in `outcome`.
+[[nodiscard]] DaysReport days_report(const Common& common, const DaysRequest& request, Outcome& outcome);
+
+}  // namespace app

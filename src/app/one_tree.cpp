@@ -1,0 +1,34 @@
+#include "app/one_tree.h"
+
+#include "app/files.h"
+
+namespace app {
+
+std::optional<TreeInFull> one_tree(const Common& common, const std::filesystem::path& trees, const std::string& id, Outcome& outcome) {
+  const std::string name = trees.filename().string();
+  const auto content = read_file(trees);
+  if (!content) {
+    outcome.refuse(content.error());
+    return std::nullopt;
+  }
+  const auto file = feeds::read_trees(name, *content);
+  if (!file) {
+    outcome.refuse(file.error());
+    return std::nullopt;
+  }
+  for (const std::string& warning : file->warnings) outcome.warn(warning);
+  for (const feeds::TreeRow& row : file->trees) {
+    if (row.tree != id) continue;
+    auto tree = tree_in_full(common.models, name, row, common.now);
+    if (tree) return std::move(*tree);
+    outcome.refuse(tree.error());
+    return std::nullopt;
+  }
+  for (const feeds::RefusedTree& refused : file->refused)
+    if (refused.tree == id)
+      for (const units::Fault& fault : refused.faults) outcome.refuse(fault);
+  if (outcome.exit == Exit::done) outcome.refuse({"--tree", id, "expected an id of " + name});
+  return std::nullopt;
+}
+
+}  // namespace app

@@ -1,0 +1,193 @@
+#include "app/words.h"
+
+#include <fmt/format.h>
+
+#include <cmath>
+
+#include "units/us_customary.h"
+
+namespace app::words {
+namespace {
+
+struct Civil {
+  int month, day, weekday;
+};
+
+Civil civil(units::LocalDay local) {
+  const std::chrono::year_month_day ymd{local};
+  return {static_cast<int>(static_cast<unsigned>(ymd.month())), static_cast<int>(static_cast<unsigned>(ymd.day())),
+          static_cast<int>(std::chrono::weekday{local}.c_encoding())};
+}
+
+bool us(UnitSystem units) { return units == UnitSystem::us; }
+
+}  // namespace
+
+std::string verdict(days::Verdict verdict) {
+  switch (verdict) {
+    case days::Verdict::go:
+      return "GO";
+    case days::Verdict::tight:
+      return "TIGHT";
+    case days::Verdict::no_go:
+      break;
+  }
+  return "NO GO";
+}
+
+std::string verdict_key(days::Verdict verdict) {
+  switch (verdict) {
+    case days::Verdict::go:
+      return "go";
+    case days::Verdict::tight:
+      return "tight";
+    case days::Verdict::no_go:
+      break;
+  }
+  return "no_go";
+}
+
+std::string chance(double chance) {
+  if (chance >= 0.95) return "over 9 in 10";
+  if (chance < 0.05) return "under 1 in 10";
+  return fmt::format("{} in 10", std::lround(10.0 * chance));
+}
+
+std::string clock(units::LocalTime wall) {
+  const auto minutes = std::chrono::floor<std::chrono::minutes>(wall - std::chrono::floor<std::chrono::days>(wall)).count();
+  const long hour = minutes / 60, minute = minutes % 60;
+  if (hour == 12 && minute == 0) return "noon";
+  if (hour == 0 && minute == 0) return "midnight";
+  return fmt::format("{}:{:02} {}", hour % 12 == 0 ? 12 : hour % 12, minute, hour < 12 ? "am" : "pm");
+}
+
+std::string day(units::LocalDay day) {
+  static constexpr const char* weekdays[]{"Sun", "Mon", "Tue", "Wed", "Thu", "Fri", "Sat"};
+  static constexpr const char* months[]{"Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};
+  const Civil c = civil(day);
+  return fmt::format("{} {} {}", weekdays[c.weekday], months[c.month - 1], c.day);
+}
+
+std::string duration(double hours) {
+  const long minutes = 5 * std::lround(hours * 12.0);  // to five minutes: more would be a lie
+  return fmt::format("{}:{:02}", minutes / 60, minutes % 60);
+}
+
+std::string takes(const days::Quantiles& h) {
+  if (!h.p10) return "may not finish in a day";
+  const auto low = std::lround(*h.p10);
+  if (!h.p50) return fmt::format("takes {} h or far more", low);
+  if (!h.p90) return fmt::format("takes {} h to over a day, likely {}", low, duration(*h.p50));
+  const auto high = std::max<long>(std::lround(*h.p90), low + 1);
+  return fmt::format("takes {}-{} h, likely {}", low, high, duration(*h.p50));
+}
+
+std::string amount(double litres, UnitSystem units) {
+  return us(units) ? fmt::format("{:.0f} gal", units::us::gallons(litres)) : fmt::format("{:.0f} L", litres);
+}
+std::string pressure(double kpa, UnitSystem units) {
+  return us(units) ? fmt::format("{:.0f} psi", units::us::psi(kpa)) : fmt::format("{:.0f} kPa", kpa);
+}
+std::string diameter(double cm, UnitSystem units) {
+  return us(units) ? fmt::format("{:.0f} in", units::us::inches(cm)) : fmt::format("{:.0f} cm", cm);
+}
+std::string temperature(double celsius, UnitSystem units) {
+  return us(units) ? fmt::format("{:.0f} F", units::us::fahrenheit(celsius)) : fmt::format("{:.0f} C", celsius);
+}
+std::string speed(double metres_per_second, UnitSystem units) {
+  return us(units) ? fmt::format("{:.0f} mph", units::us::miles_per_hour(metres_per_second)) : fmt::format("{:.0f} m/s", metres_per_second);
+}
+std::string depth(double millimetres, UnitSystem units) {
+  return us(units) ? fmt::format("{:.1f} in", units::us::inches(millimetres / 10.0)) : fmt::format("{:.0f} mm", millimetres);
+}
+
+std::string hold_key(days::HoldCode code) {
+  switch (code) {
+    case days::HoldCode::thunder:
+      return "thunder";
+    case days::HoldCode::gusts:
+      return "gusts";
+    case days::HoldCode::heat:
+      return "heat";
+    case days::HoldCode::cold_soil:
+      return "cold_soil";
+    case days::HoldCode::standing_water:
+      return "standing_water";
+    case days::HoldCode::leaves_not_out:
+      return "leaves_not_out";
+    case days::HoldCode::wet_crown:
+      break;
+  }
+  return "wet_crown";
+}
+
+std::string hold(const days::Hold& hold, UnitSystem units) {
+  switch (hold.code) {
+    case days::HoldCode::thunder:
+      return "thunder: valves shut, people into the truck, lines stay on";
+    case days::HoldCode::gusts:
+      return fmt::format("gusts to {}: dead limbs over people", speed(hold.worst, units));
+    case days::HoldCode::heat:
+      return fmt::format("heat to {}", temperature(hold.worst, units));
+    case days::HoldCode::cold_soil:
+      return fmt::format("cold soil, {}", temperature(hold.worst, units));
+    case days::HoldCode::standing_water:
+      return "flare holes would stand in water";
+    case days::HoldCode::leaves_not_out:
+      return "leaves not out";
+    case days::HoldCode::wet_crown:
+      break;
+  }
+  return "leaves wet all day";
+}
+
+std::string factor_key(days::Factor factor) {
+  switch (factor) {
+    case days::Factor::soil_water:
+      return "soil_water";
+    case days::Factor::dryness:
+      return "dryness";
+    case days::Factor::sky:
+      return "sky";
+    case days::Factor::wet_leaves:
+      return "wet_leaves";
+    case days::Factor::temperature:
+      return "temperature";
+    case days::Factor::leaf_state:
+      break;
+  }
+  return "leaf_state";
+}
+
+std::string reason(const days::Reason& reason, const days::DayAnswer& day, const days::DayKind& good_day) {
+  const bool costs = reason.hours > 0.0;
+  const auto name = [&]() -> std::string {
+    switch (reason.factor) {
+      case days::Factor::soil_water:
+        if (!costs) return "moist soil";
+        return day.conditions.rew < good_day.rew ? "dry soil" : "soaked soil";
+      case days::Factor::dryness: {
+        // A good day's deficit, from its own temperature and humidity, stands between damp and parched.
+        const double good_kpa = 0.6108 * std::exp(17.27 * good_day.temp_high_c / (good_day.temp_high_c + 237.3)) * (1.0 - good_day.rh_at_high_pct / 100.0);
+        return day.conditions.vpd_kpa_max < good_kpa ? (costs ? "damp air" : "milder air") : (costs ? "parched air" : "dry air");
+      }
+      case days::Factor::sky:
+        return costs ? "cloud" : "strong sun";
+      case days::Factor::wet_leaves:
+        return "wet leaves";
+      case days::Factor::temperature:
+        return day.conditions.temp_max_c > good_day.temp_high_c ? (costs ? "heat" : "warmth") : (costs ? "cool weather" : "mild weather");
+      case days::Factor::leaf_state:
+        break;
+    }
+    return costs ? "few leaves" : "a full crown";
+  }();
+  return fmt::format("{} {} {}", name, costs ? "costs" : "saves", duration(std::abs(reason.hours)));
+}
+
+std::string cautions() {
+  return "The label is the law and a licensed applicator decides; local codes apply; have utilities marked\n"
+         "before digging; stop for thunder; heat rules for the crew. This plans time, never a product or rate.";
+}
+
+}  // namespace app::words
