@@ -19,7 +19,7 @@ units::Result<std::filesystem::path> find_models_directory(const Places& places)
     tried.push_back(*places.given);
   } else {
     std::filesystem::path folder = places.program_directory;
-    tried.push_back(folder / ".." / "share" / "sapdraw" / "models");
+    tried.push_back((folder / ".." / "share" / "sapdraw" / "models").lexically_normal());
     for (int above = 0; above <= 4; ++above) {
       tried.push_back(folder / "models");
       if (!folder.has_parent_path() || folder.parent_path() == folder) break;
@@ -28,8 +28,8 @@ units::Result<std::filesystem::path> find_models_directory(const Places& places)
   }
   std::string list;
   for (const std::filesystem::path& directory : tried) {
-    if (holds_models(directory)) return directory.lexically_normal();
-    list += (list.empty() ? "" : ", ") + directory.lexically_normal().string();
+    if (holds_models(directory)) return directory;
+    list += (list.empty() ? "" : ", ") + directory.string();
   }
   return units::fault("models", "", "expected a directory with references.json, looked in " + list);
 }

@@ -45,12 +45,14 @@ std::string plain_name(std::string_view text) {
 
 std::vector<std::string> near_names(std::string_view text, const std::vector<std::string>& names, std::size_t count) {
   const std::string wanted = plain_name(text);
+  std::vector<std::size_t> distances;
+  for (const std::string& name : names) distances.push_back(edits(wanted, plain_name(name)));
+  // Long names share most of their letters with each other: what is much farther than the nearest was not meant.
+  const std::size_t nearest = distances.empty() ? 0 : *std::min_element(distances.begin(), distances.end());
+  const std::size_t limit = std::min(std::max<std::size_t>(1, wanted.size() / 3), nearest + 1);
   std::vector<std::pair<std::size_t, std::string>> near;
-  for (const std::string& name : names) {
-    const std::string plain = plain_name(name);
-    const std::size_t distance = edits(wanted, plain);
-    if (holds_words(plain, wanted) || distance <= std::max<std::size_t>(1, wanted.size() / 3)) near.emplace_back(distance, name);
-  }
+  for (std::size_t i = 0; i < names.size(); ++i)
+    if (distances[i] <= limit || holds_words(plain_name(names[i]), wanted)) near.emplace_back(distances[i], names[i]);
   std::stable_sort(near.begin(), near.end(), [](const auto& a, const auto& b) { return a.first < b.first; });
   std::vector<std::string> result;
   for (std::size_t i = 0; i < std::min(count, near.size()); ++i) result.push_back(near[i].second);

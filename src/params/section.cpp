@@ -160,8 +160,8 @@ double Section::accept(Row row, std::string_view unit, std::string_view name) {
       reading_.fail(at, fmt::format("{}", value), range_text(row.lowest, row.highest, row.unit));
   };
   check(where(name), row.value, row.unit);
-  if (row.spread_ln_sd && row.lowest <= 0.0)
-    reading_.fail(where(name) + ": range", fmt::format("{}", row.lowest), "expected above 0, because the spread is in logarithms");
+  if (row.spread_ln_sd && row.lowest < 0.0)
+    reading_.fail(where(name) + ": range", fmt::format("{}", row.lowest), "expected 0 or more, because the spread is in logarithms");
   if (const auto found = reading_.overrides.find(row.key); found != reading_.overrides.end() && !reading_.fault) {
     Override& owner = found->second;
     row.overridden = true;
