@@ -28,10 +28,10 @@ bool worth_telling(const weather::Gap& gap) {
 
 WeatherFiles read_weather_files(const WeatherRequest& request, units::UtcTime now, Outcome& outcome) {
   WeatherFiles files;
-  feeds::ReadOptions options{now, request.labels_start_hour, std::nullopt};
-  // A place without its elevation would bring sea-level pressure to 0 m; place_of() lays it over the forecast instead.
-  if (request.latitude_deg && request.longitude_deg && request.elevation_m)
-    options.place = units::Site{units::Degrees{*request.latitude_deg}, units::Degrees{*request.longitude_deg}, units::Metres{*request.elevation_m}};
+  feeds::ReadOptions options{now, request.labels_start_hour};
+  if (request.latitude_deg && request.longitude_deg)
+    options.place = units::Site{units::Degrees{*request.latitude_deg}, units::Degrees{*request.longitude_deg}, units::Metres{0.0}};
+  if (request.elevation_m) options.elevation = units::Metres{*request.elevation_m};
   for (const auto& path : request.files) {
     const auto content = read_file(path);
     if (!content) {

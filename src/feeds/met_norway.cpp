@@ -155,14 +155,9 @@ Result<std::vector<weather::Forecast>> read_met_norway(const JsonNode& root, con
   const JsonNode properties = *root.find("properties");
   if (const auto updated = properties.find_path("meta.updated_at"); updated && updated->is_text())
     forecast.issued_at = units::parse_instant(*updated->text());
-  std::optional<units::Metres> elevation;
-  if (options.place)
-    elevation = options.place->elevation;
-  else if (forecast.elevation_known)
-    elevation = forecast.place->elevation;
   const JsonNode steps = *properties.find("timeseries");
   if (!steps.is_array()) return tl::make_unexpected(steps.fault("expected a list of steps"));
-  auto series = Reader{properties, options.now, elevation}.read(steps);
+  auto series = Reader{properties, options.now, site_elevation(forecast, options)}.read(steps);
   if (!series) return tl::make_unexpected(series.error());
   forecast.control = *std::move(series);
   return std::vector{std::move(forecast)};

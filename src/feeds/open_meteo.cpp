@@ -302,11 +302,7 @@ Result<weather::Forecast> read_one(const JsonNode& root, const ReadOptions& opti
                         fmt::format("expected at most {} hours of all places and members together", most_hours_in_one_input));
   hours_left -= needed;
 
-  Reply reply{*declared_units, std::move(axis->labels), options.now, std::nullopt};
-  if (options.place)
-    reply.elevation = options.place->elevation;
-  else if (forecast.elevation_known)
-    reply.elevation = forecast.place->elevation;
+  Reply reply{*declared_units, std::move(axis->labels), options.now, site_elevation(forecast, options)};
   bool merged = false;
   for (const auto& [member, run] : *runs) {
     auto series = read_run(reply, run, member);

@@ -19,9 +19,10 @@ struct ReadOptions {
   units::UtcTime now{};
   // Station CSV only: its labels start the hour they describe instead of ending it.
   bool labels_start_hour = false;
-  // The caller's own place. A station CSV, which states none, takes it; elsewhere its elevation wins over the source's
-  // wherever sea-level pressure is brought to the site. The source's own place stays in Forecast::place.
-  std::optional<units::Site> place;
+  // The caller's own place: a station CSV, which states none, takes it; elsewhere the source's own stays in Forecast::place.
+  std::optional<units::Site> place = {};
+  // The caller's own elevation of the site, where it is known: wins over the source's wherever sea-level pressure is brought to the site.
+  std::optional<units::Metres> elevation = {};
 };
 
 // Larger inputs are refused before they are parsed.

@@ -1,5 +1,6 @@
 // What the readers of the four shapes share with read_weather and nobody else.
 #pragma once
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -13,6 +14,12 @@ namespace feeds {
 [[nodiscard]] inline tl::unexpected<units::Fault> located(units::Fault fault, std::string where) {
   fault.where = std::move(where);
   return tl::make_unexpected(std::move(fault));
+}
+
+// The elevation to which sea-level pressure is brought: the caller's, else the source's own; empty where neither says.
+[[nodiscard]] inline std::optional<units::Metres> site_elevation(const weather::Forecast& forecast, const ReadOptions& options) {
+  if (options.elevation) return options.elevation;
+  return forecast.place && forecast.elevation_known ? std::optional{forecast.place->elevation} : std::nullopt;
 }
 
 // All series of one input together: what a few hundred places of a fortnight's ensemble need, and no more memory than a laptop has.

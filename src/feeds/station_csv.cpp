@@ -98,7 +98,8 @@ Result<std::vector<weather::Forecast>> read_station_csv(const std::string& name,
   weather::Forecast forecast;
   forecast.source = "station CSV " + name;
   forecast.place = options.place;
-  forecast.elevation_known = options.place.has_value();
+  forecast.elevation_known = forecast.place && options.elevation;
+  if (forecast.elevation_known) forecast.place->elevation = *options.elevation;
   forecast.control = *std::move(series);
   forecast.warnings = header->warnings();
   return std::vector{std::move(forecast)};

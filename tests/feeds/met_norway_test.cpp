@@ -53,6 +53,9 @@ TEST_SUITE("feeds") {
     const auto forecast = read_one(samples::met_norway);
     // FAO-56 eq. 7 at 300 m by hand: 101.3 ((293 - 1.95)/293)^5.26 = 97.81 kPa.
     CHECK(*value_at(forecast.control, Variable::pressure, "2026-07-06T11:00Z") == within(97.81, 0.01));
+    auto options = noon();
+    options.elevation = units::Metres{0.0};
+    CHECK(*value_at(read_one(samples::met_norway, options).control, Variable::pressure, "2026-07-06T11:00Z") == within(101.3, 1e-9));
     CHECK(forecast.issued_at == utc("2026-07-06T10:30Z"));
     CHECK(forecast.credit == "Data from MET Norway");
     CHECK(forecast.elevation_known);

@@ -23,7 +23,7 @@
 }
 
 // Noon of the day that most samples of these tests describe.
-[[nodiscard]] inline feeds::ReadOptions noon() { return {utc("2026-07-06T12:00Z"), false, std::nullopt}; }
+[[nodiscard]] inline feeds::ReadOptions noon() { return {utc("2026-07-06T12:00Z"), false, std::nullopt, std::nullopt}; }
 
 [[nodiscard]] inline weather::Forecast read_one(std::string_view content, const feeds::ReadOptions& options = noon()) {
   auto forecasts = feeds::read_weather("sample", content, options);

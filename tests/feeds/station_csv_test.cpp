@@ -34,6 +34,9 @@ TEST_SUITE("feeds") {
     CHECK(value_at(forecast.control, Variable::temperature, "2026-07-06T12:00Z") == 20.5);
     CHECK(value_at(forecast.control, Variable::shortwave, "2026-07-06T13:00Z") == 610.5);
     CHECK(forecast.place->longitude.value == -93.4);
+    CHECK(!forecast.elevation_known);
+    options.elevation = units::Metres{310.0};
+    CHECK(read_one(samples::station_csv, options).place->elevation.value == 310.0);
   }
 
   TEST_CASE("a column that is not known is told and left") {
