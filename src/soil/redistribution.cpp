@@ -63,7 +63,8 @@ Redistribution redistribute(const RootZone& zone, double supply_mm, double dt_h,
     const double before = theta[i] * thickness + inflow;
     const double overflow = std::max(0.0, before - texture.theta_s * thickness);
     const double gravity = drained_by_gravity(texture, before, thickness, dt_h);
-    const double outflow = std::min(std::max(gravity, overflow), takes[i + 1]);
+    // Never more than the layer below takes: gravity passes at most the saturated rate, and inflow was admitted with all overflow placed.
+    const double outflow = std::max(gravity, overflow);
     theta[i] = (before - outflow) / thickness;
     inflow = outflow;
   }

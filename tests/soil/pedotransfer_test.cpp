@@ -24,6 +24,11 @@ TEST_SUITE("soil") {
         CHECK(theta_at_suction(*t, 33.0 / kpa_per_cm) == within(points->theta_33, 1e-9));
         CHECK(theta_at_suction(*t, 1500.0 / kpa_per_cm) == within(points->theta_1500, 1e-9));
         CHECK(t->ks_cm_per_day == within(points->ks_mm_per_h * 2.4, 1e-9));
+        // The least residual content that a soil-like alpha allows: none, or just enough.
+        if (t->theta_r == 0.0)
+          CHECK(t->alpha_per_cm <= 0.145);
+        else
+          CHECK(t->alpha_per_cm == within(0.145, 1e-9));
         CHECK(t->readily_evaporable_mm < t->total_evaporable_mm);
         CHECK(RootZone::make(soil_fixture::parameters(), *t));
       }

@@ -122,6 +122,33 @@ TEST_SUITE("soil") {
     CHECK(step_water(sand, cloudburst, on_sand).runoff == 0.0);
   }
 
+  TEST_CASE("dry ground takes a cloudburst no faster than it conducts when saturated; the rest stands, then runs off") {
+    Parameters p = soil_fixture::parameters();
+    p.crown_share = 0.0;
+    const RootZone zone = RootZone::make(p, soil_fixture::texture("loam")).value();
+    State state = start_at(zone, 0.1, 0.1);
+    HourInput cloudburst;
+    cloudburst.rain_mm = 50.0;
+    const HourFlows f = step_water(zone, cloudburst, state);
+    CHECK(state.ponded_mm == within(5.0, 1e-12));
+    CHECK(f.runoff == within(50.0 - 10.4 - 5.0, 1e-9));  // 24.96 cm/d is 10.4 mm/h
+  }
+
+  TEST_CASE("between its two marks the surface evaporates in proportion to what is left, FAO-56 eq. 74") {
+    Parameters p = soil_fixture::parameters();
+    p.kcb_full_leaf = 0.0;
+    p.exposed_full_leaf = 1.0;
+    const RootZone zone = RootZone::make(p, soil_fixture::texture("loam")).value();
+    State state = start_at(zone, 1.0, 0.1);
+    const double halfway = 0.5 * (zone.readily_evaporable_mm() + zone.total_evaporable_mm());
+    state.theta[0] -= halfway / zone.thickness_mm(0);
+    HourInput hour;
+    hour.rain_mm = 0.0;
+    hour.et0_mm = 0.02;
+    hour.leaf_share = 1.0;
+    CHECK(step_water(zone, hour, state).evaporation == within(0.5 * 1.2 * 0.02, 1e-4));
+  }
+
   TEST_CASE("a drizzle that only wets the leaves does not reach the ground under a closed crown") {
     Parameters p = soil_fixture::parameters();
     p.crown_share = 1.0;
@@ -214,16 +241,29 @@ TEST_SUITE("soil") {
   }
 
   TEST_CASE("hours without breathing room are counted while it lasts and forgotten when it ends") {
-    const RootZone sand = soil_fixture::root_zone("loamy_sand"), clay = soil_fixture::root_zone("clay");
+    const RootZone loam = soil_fixture::root_zone("loam"), clay = soil_fixture::root_zone("clay");
     Forcing forcing = dry_days(96, 0.0);
     for (std::size_t h = 0; h < 24; ++h) forcing.rain_mm.set(h, 15.0, Provenance::observed);
-    const auto drained = run(sand, start_at(sand, 0.8, 0.1), forcing), soaked = run(clay, start_at(clay, 0.8, 0.1), forcing);
+    const auto drained = run(loam, start_at(loam, 0.8, 0.1), forcing), soaked = run(clay, start_at(clay, 0.8, 0.1), forcing);
     REQUIRE(drained);
     REQUIRE(soaked);
+    CHECK(drained->hours.saturated_h[23] > 10.0);
     CHECK(drained->hours.saturated_h[95] == 0.0);
     CHECK(soaked->hours.saturated_h[23] > 10.0);
     CHECK(soaked->hours.saturated_h[30] == soaked->hours.saturated_h[23] + 7.0);
     CHECK(run(clay, start_at(clay, 0.8, 0.1), dry_days(24))->hours.saturated_h.back() == 0.0);
+  }
+
+  TEST_CASE("a tenth of air is room to breathe, however much more the soil could drain") {
+    Parameters p = soil_fixture::parameters();
+    p.breathing_share = 1.0;
+    const RootZone zone = RootZone::make(p, soil_fixture::texture("loam")).value();
+    State state = start_at(zone, 1.0, 0.1);
+    for (double air : {0.09, 0.15}) {  // a loam drains to 0.22 of air
+      state.theta.assign(zone.layers(), zone.texture().theta_s - air);
+      step_water(zone, {}, state);
+      CHECK(state.saturated_h == (air < 0.10 ? 1.0 : 0.0));
+    }
   }
 
   TEST_CASE("the root zone follows the air with its time constant, and a provider's soil temperature wins") {
