@@ -10,7 +10,9 @@
 
 namespace units {
 
-struct Lanes {
+// Aligned by hand: the compiler would align the vector only as far as the narrowest target it builds for, and the wide clones of
+// uptake/ensemble.cpp load it whole.
+struct alignas(64) Lanes {
   static constexpr int count = 8;
   typedef double Vector [[gnu::vector_size(64)]];
   typedef std::int64_t Mask [[gnu::vector_size(64)]];
