@@ -51,13 +51,18 @@ nlohmann::ordered_json json(const std::array<Named, 9>& values) {
 
 std::string names_csv(const std::array<Named, 9>& values) {
   std::string line;
-  for (const auto& [name, value] : values) line += fmt::format("{}{}", line.empty() ? "" : ",", name);
+  for (const auto& [name, value] : values) line += fmt::format("{},", name);
+  line.pop_back();
   return line;
 }
 
 std::string values_csv(const std::array<Named, 9>& values) {
   std::string line;
-  for (std::size_t i = 0; i < values.size(); ++i) line += (i == 0 ? "" : ",") + csv::number(values[i].second);
+  for (const auto& [name, value] : values) {
+    line += csv::number(value);
+    line += ',';
+  }
+  line.pop_back();
   return line;
 }
 
@@ -67,7 +72,7 @@ std::string text(const air::State& s, UnitSystem units) {
   const char* degree = us ? "F" : "C";
   std::string lines;
   const auto add = [&lines](const char* what, double value, int decimals, const char* unit) {
-    lines += fmt::format("{:<26}{:>9.{}f}{:{}}{}\n", what, value, decimals, "", 5 - decimals, unit);
+    lines += fmt::format("{:<26}{:>{}.{}f}{:{}}{}\n", what, value, 6 + decimals, decimals, "", 5 - decimals, unit);
   };
   add("temperature", temperature(s.temp_c), 1, degree);
   add("relative humidity", s.rh_pct, 1, "%");
@@ -113,7 +118,8 @@ const weather::Forecast& chosen(const WeatherRequest& request, const std::vector
     const units::Site site{units::Degrees{*request.latitude_deg}, units::Degrees{*request.longitude_deg}, units::Metres{0.0}};
     return all[weather::nearest(all, site)->index];
   }
-  if (all.size() > 1) outcome.warn(fmt::format("{} places in the weather file: the first is shown, --lat and --lon choose another", all.size()));
+  if (all.size() > 1)
+    outcome.warn(fmt::format("{} places in the weather file: the first is shown, --lat and --lon choose another", all.size()));
   return all.front();
 }
 

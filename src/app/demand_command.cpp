@@ -37,7 +37,8 @@ std::vector<Row> rows_of(const days::TreeCase& tree, const days::Outlook& outloo
     if ((step + 1) % day.steps_an_hour != 0) return;
     const uptake::Hour<double>& hour = day.at(step);
     const uptake::HourWeather& w = weather[rows.size()];
-    rows.push_back({hour.vpd_kpa, w.shortwave_w_m2, w.rew, hour.wet_share, hour.demand_l_h + hour.cuticle_l_h, now.base_mpa, now.crown_mpa});
+    rows.push_back(
+        {hour.vpd_kpa, w.shortwave_w_m2, w.rew, hour.wet_share, hour.demand_l_h + hour.cuticle_l_h, now.base_mpa, now.crown_mpa});
   });
   return rows;
 }
@@ -46,11 +47,14 @@ std::string label(const days::Outlook& outlook, std::size_t hour) { return units
 
 std::string as_csv(const std::vector<Row>& rows, const days::Outlook& outlook) {
   std::string text = "time_utc";
-  for (const auto& [name, member] : columns) text += std::string{","} + name;
+  for (const auto& [name, member] : columns) text.append(",").append(name);
   text += '\n';
   for (std::size_t hour = 0; hour < rows.size(); ++hour) {
     text += label(outlook, hour);
-    for (const auto& [name, member] : columns) text += "," + csv::number(rows[hour].*member);
+    for (const auto& [name, member] : columns) {
+      text += ',';
+      text += csv::number(rows[hour].*member);
+    }
     text += '\n';
   }
   return text;
@@ -88,7 +92,6 @@ Outcome demand_command(const Common& common, const DemandRequest& request) {
   }
   for (const auto& notes : {weather->notes, hours->outlook.notes})
     for (const std::string& note : notes) outcome.warn(note);
-  outcome.warn(hours->soil_story);
   const auto rows = rows_of(tree->tree, hours->outlook);
   outcome.out = common.format == Format::json ? as_json(rows, hours->outlook, tree->row.tree) : as_csv(rows, hours->outlook);
   return outcome;

@@ -27,8 +27,8 @@ std::string facts_text(const std::vector<FactLine>& lines) {
       fmt::format("{:<{}}  {:>13}  {:<6}  {:>7}  {}\n", "FACT, and who says so", text_width, "BAR", "UNIT", "MODEL", "INSIDE");
   for (const FactLine& line : lines) {
     const auto words = wrapped(line.fact.text, text_width);
-    const std::string bar = fmt::format("{:.3g} to {:.3g}", line.fact.lowest, line.fact.highest);
-    text += fmt::format("{:<{}}  {:>13}  {:<6}  {:>7.3g}  {}\n", words.front(), text_width, bar,
+    const std::string bar = fmt::format("{:.4g} to {:.4g}", line.fact.lowest, line.fact.highest);
+    text += fmt::format("{:<{}}  {:>13}  {:<6}  {:>7.4g}  {}\n", words.front(), text_width, bar,
                         line.fact.unit == "1" ? "" : line.fact.unit, line.model, line.inside ? "yes" : "NO");
     for (std::size_t i = 1; i < words.size(); ++i) text += words[i] + '\n';
     text += fmt::format("    {}\n", source_name(line.fact));

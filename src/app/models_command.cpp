@@ -22,8 +22,8 @@ std::string parameters_csv(const params::Models& models) {
     std::string rests_on;
     for (const std::string& key : row.rests_on) rests_on += (rests_on.empty() ? "" : " ") + key;
     text += fmt::format("{},{},{},{},{},{},{},{},{},{},{},{}\n", row.key, row.value, row.unit, row.lowest, row.highest,
-                        csv::number(row.spread_ln_sd), row.source, rests_on, row.confidence, row.overridden ? "yes" : "no", row.shipped_value,
-                        csv::text(row.note));
+                        csv::number(row.spread_ln_sd), row.source, rests_on, row.confidence, row.overridden ? "yes" : "no",
+                        row.shipped_value, csv::text(row.note));
   }
   return text;
 }
@@ -68,7 +68,7 @@ std::string group_text(const std::vector<Row>& rows, std::size_t from, std::size
   std::string text = fmt::format("\n{}.json\n", stem);
   for (std::size_t i = from; i < until; ++i) {
     const Row& row = rows[i];
-    text += fmt::format("{} {:<{}} {:>8g} {:<11} {:>14} {:>5}  {}  [{}]\n", row.overridden ? '*' : ' ', row.key.substr(stem.size() + 1), width,
+    text += fmt::format("{} {:<{}} {:>8g} {:<9} {:>13} {:>4} {} [{}]\n", row.overridden ? '*' : ' ', row.key.substr(stem.size() + 1), width,
                         row.value, row.unit == "1" ? "" : row.unit, range_text(row),
                         row.spread_ln_sd ? fmt::format("{:g}", *row.spread_ln_sd) : "", row.confidence, number_of(references, row.source));
     if (row.overridden)
@@ -126,9 +126,7 @@ Outcome facts(const Common& common, const std::filesystem::path& directory) {
   const auto lines = check_facts(common.models, *known);
   if (!lines) return refused(lines.error());
   Outcome outcome;
-  outcome.out = common.format == Format::json  ? facts_json(*lines)
-                : common.format == Format::csv ? facts_csv(*lines)
-                                               : facts_text(*lines);
+  outcome.out = common.format == Format::json ? facts_json(*lines) : common.format == Format::csv ? facts_csv(*lines) : facts_text(*lines);
   return outcome;
 }
 

@@ -77,7 +77,7 @@ std::string takes(const days::Quantiles& h) {
   if (!h.p10) return "may not finish in a day";
   const auto low = std::lround(*h.p10);
   if (!h.p50) return fmt::format("takes {} h or far more", low);
-  if (!h.p90) return fmt::format("takes {} h to over a day, likely {}", low, duration(*h.p50));
+  if (!h.p90) return fmt::format("takes {}-24+ h, likely {}", low, duration(*h.p50));
   const auto high = std::max<long>(std::lround(*h.p90), low + 1);
   return fmt::format("takes {}-{} h, likely {}", low, high, duration(*h.p50));
 }
@@ -91,6 +91,9 @@ std::string pressure(double kpa, UnitSystem units) {
 std::string diameter(double cm, UnitSystem units) {
   return us(units) ? fmt::format("{:.0f} in", units::us::inches(cm)) : fmt::format("{:.0f} cm", cm);
 }
+std::string length(double metres, UnitSystem units) {
+  return us(units) ? fmt::format("{:.0f} ft", units::us::feet(metres)) : fmt::format("{:.1f} m", metres);
+}
 std::string temperature(double celsius, UnitSystem units) {
   return us(units) ? fmt::format("{:.0f} F", units::us::fahrenheit(celsius)) : fmt::format("{:.0f} C", celsius);
 }
@@ -99,6 +102,16 @@ std::string speed(double metres_per_second, UnitSystem units) {
 }
 std::string depth(double millimetres, UnitSystem units) {
   return us(units) ? fmt::format("{:.1f} in", units::us::inches(millimetres / 10.0)) : fmt::format("{:.0f} mm", millimetres);
+}
+
+std::string bit(double millimetres, UnitSystem units) {
+  if (!us(units)) return fmt::format("{:.0f} mm", millimetres);
+  long over = std::lround(32.0 * units::us::inches(millimetres / 10.0)), under = 32;
+  while (under > 1 && over % 2 == 0) {
+    over /= 2;
+    under /= 2;
+  }
+  return under == 1 ? fmt::format("{} in", over) : fmt::format("{}/{} in", over, under);
 }
 
 std::string hold_key(days::HoldCode code) {
@@ -168,7 +181,8 @@ std::string reason(const days::Reason& reason, const days::DayAnswer& day, const
         return day.conditions.rew < good_day.rew ? "dry soil" : "soaked soil";
       case days::Factor::dryness: {
         // A good day's deficit, from its own temperature and humidity, stands between damp and parched.
-        const double good_kpa = 0.6108 * std::exp(17.27 * good_day.temp_high_c / (good_day.temp_high_c + 237.3)) * (1.0 - good_day.rh_at_high_pct / 100.0);
+        const double good_kpa =
+            0.6108 * std::exp(17.27 * good_day.temp_high_c / (good_day.temp_high_c + 237.3)) * (1.0 - good_day.rh_at_high_pct / 100.0);
         return day.conditions.vpd_kpa_max < good_kpa ? (costs ? "damp air" : "milder air") : (costs ? "parched air" : "dry air");
       }
       case days::Factor::sky:
@@ -182,7 +196,8 @@ std::string reason(const days::Reason& reason, const days::DayAnswer& day, const
     }
     return costs ? "few leaves" : "a full crown";
   }();
-  return fmt::format("{} {} {}", name, costs ? "costs" : "saves", duration(std::abs(reason.hours)));
+  const bool several = name.ends_with("leaves");
+  return fmt::format("{} {}{} {}", name, costs ? "cost" : "save", several ? "" : "s", duration(std::abs(reason.hours)));
 }
 
 std::string cautions() {

@@ -18,9 +18,11 @@ namespace app::words {
 [[nodiscard]] std::string amount(double litres, UnitSystem units);                   // "66 gal", "249 L"
 [[nodiscard]] std::string pressure(double kpa, UnitSystem units);                    // "12 psi"
 [[nodiscard]] std::string diameter(double cm, UnitSystem units);                     // "55 in"
+[[nodiscard]] std::string length(double metres, UnitSystem units);                   // "14 ft"
 [[nodiscard]] std::string temperature(double celsius, UnitSystem units);             // "91 F"
 [[nodiscard]] std::string speed(double metres_per_second, UnitSystem units);         // "25 mph"
 [[nodiscard]] std::string depth(double millimetres, UnitSystem units);               // "0.4 in"
+[[nodiscard]] std::string bit(double millimetres, UnitSystem units);                 // "5/16 in", the nearest of a set of bits
 
 [[nodiscard]] std::string hold_key(days::HoldCode code);                             // "thunder"
 // "thunder: valves shut, people in the truck", with the figure that set it.

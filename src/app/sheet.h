@@ -1,0 +1,54 @@
+// The set-up sheet that a person takes to the truck: tree, dose, ports, water, time, order of work.
+// It holds what the owner's practice and the tree list say; it never recommends a product or a rate of active ingredient.
+#pragma once
+#include <filesystem>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "app/outcome.h"
+#include "app/request.h"
+#include "app/tree_case.h"
+#include "days/day_answer.h"
+#include "days/job_time.h"
+
+namespace app {
+
+struct SheetRequest {
+  WeatherRequest weather;  // without a file: a sheet without clock times
+  std::filesystem::path trees;
+  std::string tree;
+  std::optional<units::LocalDay> day;  // without it, with weather: the best day ahead
+};
+
+struct Sheet {
+  TreeInFull tree;
+  bool draft = true;  // the dose is not from the tree list, so not the owner's figure for this tree's label
+  int ports = 0;
+  double port_spacing_cm = 0.0;
+  double hole_diameter_mm = 0.0, hole_depth_mm = 0.0;
+  double pressure_kpa = 0.0;
+  double trunk_circumference_m = 0.0, flare_circumference_m = 0.0;
+  double dose_l = 0.0, flush_l = 0.0;
+  double tank_l = 0.0;
+  int tanks = 0;
+  double last_tank_l = 0.0;
+  days::JobTime time = {};
+  std::optional<units::LocalDay> day = {};
+  std::optional<days::DayAnswer> answer = {};  // of `day`
+};
+
+// Exit 3: the tree or the weather refused, no answer for the day asked for.
+[[nodiscard]] Outcome sheet_command(const Common& common, const SheetRequest& request);
+
+// At most 100 columns.
+[[nodiscard]] std::string sheet_text(const Sheet& sheet, UnitSystem units);
+// SI, in its sentences too.
+[[nodiscard]] std::string sheet_json(const Sheet& sheet);
+
+// What both faces print: sentences in the order of the work.
+[[nodiscard]] std::vector<std::string> where_ports_go();
+[[nodiscard]] std::vector<std::string> order_of_work(const Sheet& sheet, UnitSystem units);
+[[nodiscard]] std::vector<std::string> things_to_bring(const Sheet& sheet, UnitSystem units);
+
+}  // namespace app

@@ -1,0 +1,207 @@
+#include "cli/call.h"
+
+#include <CLI/CLI.hpp>
+#include <memory>
+
+#include "app/air_command.h"
+#include "app/days_command.h"
+#include "app/demand_command.h"
+#include "app/models_command.h"
+#include "app/sheet.h"
+#include "app/weather_options.h"
+
+namespace cli {
+namespace {
+
+using app::Common;
+using app::Outcome;
+using Directory = std::filesystem::path;
+
+constexpr const char* of_every_command =
+    "Options of every command, before or after it:\n"
+    "  --units us|si       text in US or SI units (JSON and CSV are always SI)\n"
+    "  --json, --csv       print JSON, or CSV where the command has it\n"
+    "  --now ISO8601       take this for the present (a replay)\n"
+    "  --seed N            seed of the random draws\n"
+    "  --models DIR        models directory in place of the installed one\n"
+    "  --owner FILE        the owner's own values (JSON) over the shipped ones\n"
+    "  --out FILE          write there instead of to the screen\n"
+    "Exit codes: 0 done, 2 wrong use, 3 bad input; faults on stderr, a line each.";
+
+const CLI::Validator instant{[](std::string& text) {
+                               return units::parse_instant(text) ? std::string{}
+                                                                 : "'" + text + "': expected an instant such as 2026-07-06T10:30Z";
+                             },
+                             "ISO8601"};
+const CLI::Validator date{
+    [](std::string& text) { return units::parse_day(text) ? std::string{} : "'" + text + "': expected a date such as 2026-07-06"; },
+    "DATE"};
+
+// What the options write into until parsing is over; then it becomes a Call.
+struct Given {
+  std::string units = "us", now;
+  bool json = false, csv = false;
+  std::uint64_t seed = 1;
+  std::string models, owner, out;
+  std::function<Outcome(const Common&, const Directory&)> command;
+  bool has_csv = true;
+};
+
+void add_globals(CLI::App& app, Given& given) {
+  app.add_option("--units", given.units, "text in US or SI units (JSON and CSV are always SI)")
+      ->check(CLI::IsMember({"us", "si"}))
+      ->type_name("us|si");
+  const auto json = app.add_flag("--json", given.json, "print JSON");
+  app.add_flag("--csv", given.csv, "print CSV, where the command has it")->excludes(json);
+  app.add_option("--now", given.now, "take this for the present (a replay)")->check(instant);
+  app.add_option("--seed", given.seed, "seed of the random draws")->type_name("N");
+  app.add_option("--models", given.models, "models directory in place of the installed one")->type_name("DIR");
+  app.add_option("--owner", given.owner, "the owner's own values (JSON) over the shipped ones")->type_name("FILE");
+  app.add_option("--out", given.out, "write there instead of to the screen")->type_name("FILE");
+}
+
+// Options that say which weather; `several` files where a forecast and records go together.
+void add_weather(CLI::App& command, app::WeatherRequest& weather, bool several) {
+  const auto file = command.add_option("--weather", weather.files,
+                                       several ? "weather file; repeat for more places or a station's record" : "weather file");
+  file->type_name("FILE")->expected(1);
+  if (several) file->take_all()->allow_extra_args(false);
+  command.add_option("--lat", weather.latitude_deg, "latitude of the site, north positive")->type_name("DEG");
+  command.add_option("--lon", weather.longitude_deg, "longitude of the site, east positive")->type_name("DEG");
+  command.add_option("--elevation-m", weather.elevation_m, "elevation of the site")->type_name("M");
+  command
+      .add_option_function<std::string>(
+          "--label", [&weather](const std::string& label) { weather.labels_start_hour = label == "starts"; },
+          "whether a station file's times start or end the hour (default ends)")
+      ->check(CLI::IsMember({"starts", "ends"}))
+      ->type_name("starts|ends");
+  command.add_option("--wind-height-m", weather.wind_height_m, "height at which wind was measured (default 10)")->type_name("M");
+}
+
+// A command that runs `run` on its request once the options have filled it.
+template <class Request, class Run>
+void on_call(CLI::App& command, Given& given, const std::shared_ptr<Request>& request, bool has_csv, Run run) {
+  command.footer(of_every_command);
+  command.callback([&given, request, has_csv, run] {
+    given.has_csv = has_csv;
+    given.command = [request, run](const Common& common, const Directory& models) { return run(common, *request, models); };
+  });
+}
+
+// Runs `run` unless the place that came with the weather cannot be.
+template <class Request, class Run>
+Outcome on_place(const Request& request, Run run) {
+  if (const auto ok = app::check(request.weather); !ok) return app::refused(ok.error());
+  return run();
+}
+
+void add_air(CLI::App& app, Given& given) {
+  CLI::App& command = *app.add_subcommand("air", "how dry the air is: for one state, or by hour for a weather file (CSV)");
+  const auto request = std::make_shared<app::AirRequest>();
+  command.add_option("--temp-c", request->temp_c, "air temperature")->type_name("C");
+  command.add_option("--rh", request->rh_pct, "relative humidity")->type_name("PERCENT");
+  command.add_option("--pressure-kpa", request->pressure_kpa, "air pressure (default 101.3)")->type_name("KPA");
+  add_weather(command, request->weather, false);
+  on_call(command, given, request, true, [](const Common& common, const app::AirRequest& asked, const Directory&) {
+    return on_place(asked, [&] { return app::air_command(common, asked); });
+  });
+}
+
+void add_demand(CLI::App& app, Given& given) {
+  CLI::App& command = *app.add_subcommand("demand", "what a tree's leaves ask of its roots, by hour (CSV)");
+  const auto request = std::make_shared<app::DemandRequest>();
+  add_weather(command, request->weather, true);
+  command.get_option("--weather")->required();
+  command.add_option("--trees", request->trees, "tree list (CSV)")->type_name("FILE")->required();
+  command.add_option("--tree", request->tree, "id of the tree in the list")->type_name("ID")->required();
+  on_call(command, given, request, true, [](const Common& common, const app::DemandRequest& asked, const Directory&) {
+    return on_place(asked, [&] { return app::demand_command(common, asked); });
+  });
+}
+
+void add_days(CLI::App& app, Given& given) {
+  struct Request : app::DaysRequest {
+    bool strict = false;
+  };
+  CLI::App& command = *app.add_subcommand("days", "for each tree: days ranked, hours as a range, odds to finish, holds");
+  const auto request = std::make_shared<Request>();
+  add_weather(command, request->weather, true);
+  command.get_option("--weather")->required();
+  command.add_option("--trees", request->trees, "tree list (CSV)")->type_name("FILE")->required();
+  command.add_option("--tree", request->only_tree, "only this tree of the list")->type_name("ID");
+  command.add_flag("--strict", request->strict, "exit 1 when no tree has a GO day");
+  on_call(command, given, request, true, [](const Common& common, const Request& asked, const Directory&) {
+    return on_place(asked, [&] { return app::days_command(common, asked, asked.strict); });
+  });
+}
+
+void add_sheet(CLI::App& app, Given& given) {
+  CLI::App& command = *app.add_subcommand("sheet", "set-up sheet of one tree: dose, ports, water, time, order of work");
+  const auto request = std::make_shared<app::SheetRequest>();
+  command.add_option("--trees", request->trees, "tree list (CSV)")->type_name("FILE")->required();
+  command.add_option("--tree", request->tree, "id of the tree in the list")->type_name("ID")->required();
+  command
+      .add_option_function<std::string>(
+          "--day", [request](const std::string& text) { request->day = units::parse_day(text); }, "day of the job (default the best ahead)")
+      ->check(date);
+  add_weather(command, request->weather, true);
+  on_call(command, given, request, false, [](const Common& common, const app::SheetRequest& asked, const Directory&) {
+    return on_place(asked, [&] { return app::sheet_command(common, asked); });
+  });
+}
+
+void add_models(CLI::App& app, Given& given) {
+  CLI::App& command = *app.add_subcommand("models", "every parameter with value, unit, range, source and confidence");
+  const auto request = std::make_shared<app::ModelsRequest>();
+  command.add_flag("--facts", request->facts, "the facts that the model must reproduce, and whether it does");
+  on_call(command, given, request, true, [](const Common& common, app::ModelsRequest asked, const Directory& models) {
+    asked.directory = models;
+    return app::models_command(common, asked);
+  });
+}
+
+Nothing wrong_use(const std::string& line) { return {{app::Exit::wrong_use, "", {"sapdraw: " + line}}}; }
+
+std::variant<Call, Nothing> finished(const Given& given) {
+  if (given.csv && !given.has_csv) return wrong_use("--csv: this command prints text or JSON");
+  Call call;
+  call.globals.units = given.units == "si" ? app::UnitSystem::si : app::UnitSystem::us;
+  call.globals.format = given.json ? app::Format::json : given.csv ? app::Format::csv : app::Format::text;
+  if (!given.now.empty()) call.globals.now = units::parse_instant(given.now);
+  call.globals.seed = given.seed;
+  const auto path = [](const std::string& text) { return text.empty() ? std::nullopt : std::optional<std::filesystem::path>{text}; };
+  call.globals.models = path(given.models);
+  call.globals.owner_file = path(given.owner);
+  call.globals.out = path(given.out);
+  call.command = given.command;
+  return call;
+}
+
+}  // namespace
+
+std::variant<Call, Nothing> read_call(int count, const char* const* arguments) {
+  CLI::App app{"sapdraw: which day, and how long, for a large tree to drink its dose", "sapdraw"};
+  Given given;
+  app.fallthrough();
+  app.footer("sapdraw COMMAND --help tells more.");
+  add_globals(app, given);
+  add_days(app, given);
+  add_sheet(app, given);
+  add_air(app, given);
+  add_demand(app, given);
+  add_models(app, given);
+  app.require_subcommand(0, 1);
+  try {
+    app.parse(count, arguments);
+  } catch (const CLI::Success& help) {
+    std::ostringstream text, unused;
+    app.exit(help, text, unused);
+    return Nothing{{app::Exit::done, text.str(), {}}};
+  } catch (const CLI::Error& error) {
+    return wrong_use(error.what());
+  }
+  if (!given.command) return Nothing{{app::Exit::wrong_use, app.help(), {"sapdraw: expected a command"}}};
+  return finished(given);
+}
+
+}  // namespace cli

@@ -1,0 +1,27 @@
+// The only place that asks for the clock, the terminal and where the program lies.
+#include <unistd.h>
+
+#include <chrono>
+#include <csignal>
+#include <cstdlib>
+#include <exception>
+#include <iostream>
+
+#include "cli/run.h"
+
+int main(int count, char** arguments) {
+  std::signal(SIGPIPE, SIG_IGN);  // `sapdraw days | head` is no crash
+  std::ios::sync_with_stdio(false);
+  std::error_code error;
+  cli::Machine machine;
+  machine.program_directory = std::filesystem::read_symlink("/proc/self/exe", error).parent_path();
+  machine.now = std::chrono::floor<std::chrono::seconds>(std::chrono::system_clock::now());
+  const char* no_colour = std::getenv("NO_COLOR");
+  machine.colour = ::isatty(STDOUT_FILENO) == 1 && (no_colour == nullptr || *no_colour == '\0');
+  try {
+    return cli::run(count, arguments, machine, std::cout, std::cerr);
+  } catch (const std::exception& unforeseen) {
+    std::cerr << "sapdraw: " << unforeseen.what() << '\n';
+    return 3;
+  }
+}
