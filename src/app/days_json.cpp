@@ -27,7 +27,8 @@ Json weather_json(const WeatherUsed& weather, units::UtcTime made_at) {
   json["source"] = weather.source;
   json["credit"] = weather.credit;
   json["issued_at"] = weather.issued_at ? Json(units::to_text(*weather.issued_at)) : Json(nullptr);
-  json["age_h"] = weather.issued_at ? Json(std::chrono::duration<double, std::ratio<3600>>(made_at - *weather.issued_at).count()) : Json(nullptr);
+  json["age_h"] =
+      weather.issued_at ? Json(std::chrono::duration<double, std::ratio<3600>>(made_at - *weather.issued_at).count()) : Json(nullptr);
   json["members"] = weather.members;
   json["past_days"] = weather.past_days;
   json["site"] = site(weather.place);
@@ -45,7 +46,8 @@ Json conditions_json(const days::Conditions& c) {
           {"gust_max_m_s", or_null(c.gust_max_m_s)}};
 }
 
-Json day_json(const days::DayAnswer& day, const days::Ranked& ranked, const days::TreeCase& tree, const days::DayKind& good_day, UnitSystem units) {
+Json day_json(const days::DayAnswer& day, const days::Ranked& ranked, const days::TreeCase& tree, const days::DayKind& good_day,
+              UnitSystem units) {
   const auto local = [&](units::UtcTime t) { return units::to_text(tree.zone.to_local(t)); };
   const auto local_or_null = [&](const std::optional<units::UtcTime>& t) { return t ? Json(local(*t)) : Json(nullptr); };
   Json json;

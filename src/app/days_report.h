@@ -13,13 +13,13 @@ namespace app {
 struct DaysRequest {
   WeatherRequest weather;
   std::filesystem::path trees;
-  std::string only_tree;      // an id; empty for all
+  std::string only_tree;  // an id; empty for all
   std::size_t draws = 256;
 };
 
 struct TreeReport {
   TreeInFull tree;
-  std::size_t weather = 0;             // index into DaysReport::weather
+  std::size_t weather = 0;  // index into DaysReport::weather
   std::string soil_story;
   double rew_now = 0.0, rew_sd_now = 0.0;
   std::vector<std::string> notes;

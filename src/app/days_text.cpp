@@ -5,6 +5,7 @@
 
 #include "app/days_command.h"
 #include "app/words.h"
+#include "app/wrap.h"
 #include "days/job_time.h"
 #include "units/us_customary.h"
 
@@ -28,8 +29,8 @@ class TreeText {
   TreeText(const TreeReport& report, const Common& common) : report_(report), common_(common), tree_(report.tree.tree) {}
 
   [[nodiscard]] std::string text() const {
-    std::string out = heading() + "\n\n";
-    out += fmt::format("   {:<11} {:<6} {:<33} {:<13} {:>8} {:>9} {:>9}\n", "day", "", "", "finishes", "arrive", "open", "off site");
+    std::string out = heading() + "\n";
+    out += fmt::format("    {:<11} {:<6} {:<28} {:<13} {:>8} {:>8} {:>8}\n", "day", "", "", "finishes", "arrive", "open", "off site");
     for (const auto& ranked : report_.ranking) out += day(ranked);
     return out + "\n" + best_day();
   }
@@ -41,28 +42,36 @@ class TreeText {
     const auto& row = report_.tree.row;
     const auto units = common_.units;
     const auto& english = report_.tree.species.english;
-    std::string out = fmt::format("{} - {}, {}, {}\n", row.name.empty() ? row.tree : row.name, english.empty() ? report_.tree.species.latin : english.front(),
-                                  words::diameter(row.dbh.value, units), report_.tree.texture.name);
-    out += fmt::format("  {} of mix through {} ports at {}, then {} of clean water. {}\n", words::amount(tree_.subject.dose.value, units),
-                       days::port_count(tree_), words::pressure(tree_.subject.pressure.value * 1000.0, units),
-                       words::amount(tree_.subject.flush.value, units),
-                       tree_.dose_from_label ? "Dose from the tree list." : "DRAFT dose: common practice, not a label.");
-    out += fmt::format("  {}{}.", static_cast<char>(std::toupper(report_.soil_story[0])), report_.soil_story.substr(1));
-    for (const auto& note : report_.notes) out += fmt::format("\n  Note: {}.", note);
+    std::string out = fmt::format("{} - {}, {}, {}\n", row.name.empty() ? row.tree : row.name,
+                                  english.empty() ? report_.tree.species.latin : english.front(), words::diameter(row.dbh.value, units),
+                                  report_.tree.texture.name);
+    out += wrap(fmt::format("{} of mix through {} ports at {}, then {} of clean water. {}", words::amount(tree_.subject.dose.value, units),
+                            days::port_count(tree_), words::pressure(tree_.subject.pressure.value * 1000.0, units),
+                            words::amount(tree_.subject.flush.value, units),
+                            tree_.dose_from_label ? "Dose from the tree list." : "DRAFT dose: common practice, not your label's figure."),
+                "  ");
+    out += wrap(fmt::format("{}{}.", static_cast<char>(std::toupper(report_.soil_story[0])), report_.soil_story.substr(1)), "  ");
+    for (const auto& note : report_.notes) out += wrap(fmt::format("Note: {}.", note), "  ");
     return out;
   }
 
   [[nodiscard]] std::string day(const days::Ranked& ranked) const {
     const DayAnswer& d = report_.answers[ranked.day];
-    std::string out = fmt::format("{:>2} {:<11} {} {:<33} {:<13} {:>8} {:>9} {:>9}\n", fmt::format("{}{}", ranked.rank, ranked.tied ? "=" : ""),
-                                  words::day(d.date), painted(d.verdict, fmt::format("{:<6}", words::verdict(d.verdict)), common_.colour),
-                                  words::takes(d.uptake_h), words::chance(d.chance_to_finish), clock(d.arrive), clock(d.valves_open),
-                                  d.off_site_p50 ? clock(*d.off_site_p50) : "next day");
+    const std::string verdict = painted(d.verdict, fmt::format("{:<6}", words::verdict(d.verdict)), common_.colour);
+    std::string out = fmt::format("{:>2}{} {:<11} {} {:<28} {:<13} {:>8} {:>8} {:>8}\n", ranked.rank, ranked.tied ? '=' : ' ',
+                                  words::day(d.date), verdict, words::takes(d.uptake_h), words::chance(d.chance_to_finish), clock(d.arrive),
+                                  clock(d.valves_open), off_site(d));
     const std::string why = reasons(d);
-    if (!why.empty()) out += "      " + why + "\n";
-    for (const auto& hold : d.holds) out += fmt::format("      HOLD {} to {}: {}\n", clock(hold.from), clock(hold.until), words::hold(hold, common_.units));
-    if (!d.rain_known) out += "      no rain forecast for this day: taken as the usual chance\n";
+    if (!why.empty()) out += wrap(why, "       ");
+    for (const auto& hold : d.holds)
+      out += wrap(fmt::format("HOLD {} to {}: {}", clock(hold.from), clock(hold.until), words::hold(hold, common_.units)), "       ");
+    if (!d.rain_known) out += wrap("no rain forecast for part of this day: taken as the usual chance", "       ");
     return out;
+  }
+
+  [[nodiscard]] std::string off_site(const DayAnswer& d) const {
+    const bool same_day = d.off_site_p50 && tree_.zone.day_of(*d.off_site_p50) == d.date;
+    return same_day ? clock(*d.off_site_p50) : "too late";
   }
 
   // The two largest, where they matter.
@@ -78,8 +87,9 @@ class TreeText {
 
   [[nodiscard]] std::string best_day() const {
     const DayAnswer& best = report_.answers[report_.ranking.front().day];
-    std::string out = fmt::format("  {}: valves open {}, shut by {}, off site by {}\n", words::day(best.date), clock(best.valves_open),
-                                  clock(best.valves_shut_by), clock(best.off_site_by));
+    std::string out = best.verdict == Verdict::no_go ? "  No day here is GO or TIGHT. The least bad:\n" : "";
+    out += fmt::format("  {}: valves open {}, shut by {}, off site by {}\n", words::day(best.date), clock(best.valves_open),
+                       clock(best.valves_shut_by), clock(best.off_site_by));
     out += bar(best);
     const int tanks = days::tank_count(tree_, common_.models.practice.set_up);
     out += "  " + tank_advice(best, tanks) + "\n";
@@ -119,10 +129,11 @@ class TreeText {
 
 std::string weather_line(const WeatherUsed& weather, units::UtcTime made_at) {
   std::string line = "Weather: " + weather.source;
-  if (weather.issued_at) line += fmt::format(", {:.0f} h old", std::chrono::duration<double, std::ratio<3600>>(made_at - *weather.issued_at).count());
+  if (weather.issued_at)
+    line += fmt::format(", {:.0f} h old", std::chrono::duration<double, std::ratio<3600>>(made_at - *weather.issued_at).count());
   if (weather.members > 0) line += fmt::format(", {} members", weather.members + 1);
   if (!weather.credit.empty()) line += ". " + weather.credit;
-  return line + "\n";
+  return wrap(line, "");
 }
 
 }  // namespace
@@ -130,7 +141,9 @@ std::string weather_line(const WeatherUsed& weather, units::UtcTime made_at) {
 std::string days_text(const DaysReport& report, const Common& common) {
   std::string out;
   for (const auto& tree : report.trees) out += TreeText{tree, common}.text() + "\n";
-  for (const auto& refused : report.refused) out += fmt::format("{}: not answered: {}\n", refused.tree.empty() ? "a tree" : refused.tree, refused.why);
+  for (const auto& refused : report.refused)
+
+    out += wrap(fmt::format("{}: not answered: {}", refused.tree.empty() ? "a tree" : refused.tree, refused.why), "");
   for (const auto& weather : report.weather) out += weather_line(weather, report.made_at);
   return out + words::cautions() + "\n";
 }
@@ -139,7 +152,7 @@ Outcome days_command(const Common& common, const DaysRequest& request, bool stri
   Outcome outcome;
   const DaysReport report = days_report(common, request, outcome);
   if (report.trees.empty() && report.refused.empty()) return outcome;
-  outcome.out = common.format == Format::json ? days_json(report, common.models, common.units)
+  outcome.out = common.format == Format::json  ? days_json(report, common.models, common.units)
                 : common.format == Format::csv ? days_csv(report)
                                                : days_text(report, common);
   bool any_go = false;

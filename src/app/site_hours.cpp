@@ -94,12 +94,15 @@ std::vector<soil::Observation> observations(const weather::Series& series, const
 }
 
 std::string soil_story(const soil::RootZone& zone, const Ground& ground, const weather::Series& series, double past_days,
-                       std::size_t unknown_rain_h) {
+                       units::UtcTime now) {
   if (ground.rew_now) return "soil moisture as stated in the tree list";
   std::string story = past_days >= 1.0 ? fmt::format("soil followed through {:.0f} days of past weather", past_days)
                                        : std::string{"no past rain in the weather file"};
   if (soil::share_of_start_left(zone, past_days * 24.0) > 0.25) story += "; it began from a guess, so ranges are wide";
   if (!series.soil.empty()) story += "; corrected by the service's own soil moisture";
+  std::size_t unknown_rain_h = 0;
+  for (std::size_t hour = 0; hour < series.hours() && series.label(hour) <= now; ++hour)
+    if (series.any(hour) && !series[weather::Variable::rain].has(hour)) ++unknown_rain_h;
   if (unknown_rain_h > 0) story += fmt::format("; rain unknown for {} h", unknown_rain_h);
   return story;
 }
@@ -143,7 +146,7 @@ units::Result<SiteHours> site_hours(const SiteWeather& weather, const Place& pla
     result.rew_now = result.outlook.courses.front()[*hour].rew;
     result.rew_sd_now = result.outlook.courses.front()[*hour].rew_sd;
   }
-  result.soil_story = soil_story(ground.zone, ground, weather.control, result.past_days, result.soil.unknown_rain_h);
+  result.soil_story = soil_story(ground.zone, ground, weather.control, result.past_days, now);
   return result;
 }
 

@@ -81,8 +81,10 @@ struct Plan {
 
 class Worker {
  public:
-  Worker(const TreeCase& tree, const Settings& settings, const uptake::Ensemble& ensemble)
+  // `good_h`: uptake of this tree on its reference good day.
+  Worker(const TreeCase& tree, const Settings& settings, const uptake::Ensemble& ensemble, double good_h)
       : tree_(tree), settings_(settings), job_(job_time(tree, settings.practice.phases)) {
+    comeback_h_ = settings.practice.decision.return_cost_h + job_.before().value + good_h + job_.after().value;
     for (std::size_t draw = 0; draw < ensemble.draws(); ++draw)
       pace_.push_back(std::exp(settings.practice.phases.ln_sd *
                                ensemble.block(draw / units::Lanes::count).pace_z[static_cast<int>(draw % units::Lanes::count)]));
@@ -109,7 +111,8 @@ class Worker {
     return all;
   }
 
-  // Chances and cost over the draws in `finishes` for an arrival; work ends when valves must be shut or the next hold begins.
+  // Chances and cost over the draws in `finishes` for an arrival; work ends when valves must be shut or the next hold begins. A crew
+  // that does not finish has spent the day and comes back to do the job on a good one.
   [[nodiscard]] Plan weigh(LocalDay date, UtcTime arrive, const std::vector<Hold>& barred, const uptake::Finishes& finishes) const {
     Plan plan{arrive, later_by(arrive, job_.before().value), 0.0, 0.0, 0.0};
     const double shut_h = hours_between(arrive, shut_by(date));
@@ -120,7 +123,7 @@ class Worker {
       plan.chance_dose += before_h(i) + finishes.dose_h[i] <= shut_h ? 1.0 : 0.0;
       const bool clear = done_h <= stop_h;
       plan.chance_clear += clear ? 1.0 : 0.0;
-      plan.cost_h += std::clamp(done_h, 0.0, std::max(stop_h, 0.0)) + after_h(i) + (clear ? 0.0 : settings_.practice.decision.return_cost_h);
+      plan.cost_h += std::min(done_h, std::max(shut_h, 0.0)) + after_h(i) + (clear ? 0.0 : comeback_h_);
     }
     const double draws = static_cast<double>(n);
     plan.chance_dose /= draws;
@@ -141,8 +144,19 @@ class Worker {
   const TreeCase& tree_;
   const Settings& settings_;
   JobTime job_;
+  double comeback_h_ = 0.0;
   std::vector<double> pace_;
 };
+
+// Whether a plan beats another: up to the owner's GO chance the surer one, from there on the cheaper one; where holds bar them all, the one
+// that would finish without.
+bool better(const Plan& a, const Plan& b, const Decision& decision) {
+  constexpr double noise = 0.01;
+  const double sure_a = std::min(a.chance_clear, decision.go_chance), sure_b = std::min(b.chance_clear, decision.go_chance);
+  if (std::abs(sure_a - sure_b) > noise) return sure_a > sure_b;
+  if (sure_a < noise && std::abs(a.chance_dose - b.chance_dose) > noise) return a.chance_dose > b.chance_dose;
+  return a.cost_h < b.cost_h - 1e-9;
+}
 
 Verdict verdict(const Decision& decision, double chance) {
   if (chance >= decision.go_chance) return Verdict::go;
@@ -198,6 +212,13 @@ int sure_tanks(const TreeCase& tree, const SetUp& set_up, const std::vector<std:
   return static_cast<int>(sure_l / set_up.tank_l);
 }
 
+// The middle tree's hours on its reference good day, valves open at the middle of the morning.
+double good_day_hours(const TreeCase& tree, const Settings& settings, UtcTime midnight) {
+  constexpr double morning_h = 9.0;
+  const auto good = day_of_kind(settings.practice.good_day, tree.site, midnight, static_cast<std::size_t>(morning_h + horizon_h));
+  return reference_hours(tree.subject, tree.curve, good, morning_h);
+}
+
 DayAnswer answer_day(const TreeCase& tree, const Outlook& outlook, const Frame& frame, const CrownWater& crown, const Worker& worker,
                      uptake::Ensemble& ensemble, const Settings& settings) {
   const Practice& practice = settings.practice;
@@ -213,7 +234,7 @@ DayAnswer answer_day(const TreeCase& tree, const Outlook& outlook, const Frame& 
   std::optional<Plan> best;
   for (const UtcTime arrive : arrivals) {
     const Plan plan = worker.weigh(frame.date, arrive, answer.holds, ensemble.finish(open_h(arrive), horizon_h, settings.search_draws));
-    if (!best || plan.cost_h < best->cost_h - 1e-9) best = plan;
+    if (!best || better(plan, *best, practice.decision)) best = plan;
   }
 
   const double start_h = open_h(best->arrive);
@@ -240,11 +261,13 @@ DayAnswer answer_day(const TreeCase& tree, const Outlook& outlook, const Frame& 
   answer.sure_tanks = sure_tanks(tree, practice.set_up, volumes, hours_between(plan.open, stop));
   answer.conditions = conditions(outlook, frame, crown, practice.holds, *outlook.hour_at(plan.open));
   const auto& course = outlook.courses.front();
-  const std::span day_hours{course.begin() + static_cast<std::ptrdiff_t>(frame.first), course.begin() + static_cast<std::ptrdiff_t>(frame.until)};
+  const std::span day_hours{course.begin() + static_cast<std::ptrdiff_t>(frame.first),
+                            course.begin() + static_cast<std::ptrdiff_t>(frame.until)};
   const auto good = day_of_kind(practice.good_day, tree.site, table_begins, frame.until - frame.first);
   answer.why = reasons(tree.subject, tree.curve, day_hours, good, crown.before_mm[frame.first], start_h);
-  answer.rain_known = std::all_of(outlook.signs.begin() + static_cast<std::ptrdiff_t>(frame.first),
-                                  outlook.signs.begin() + static_cast<std::ptrdiff_t>(frame.day_end), [](const HourSigns& s) { return s.rain_known; });
+  answer.rain_known =
+      std::all_of(outlook.signs.begin() + static_cast<std::ptrdiff_t>(frame.first),
+                  outlook.signs.begin() + static_cast<std::ptrdiff_t>(frame.day_end), [](const HourSigns& s) { return s.rain_known; });
   return answer;
 }
 
@@ -253,10 +276,11 @@ DayAnswer answer_day(const TreeCase& tree, const Outlook& outlook, const Frame& 
 std::vector<DayAnswer> answer_days(const TreeCase& tree, const Outlook& outlook, uptake::Ensemble& ensemble, const Settings& settings,
                                    UtcTime now) {
   const CrownWater crown = crown_water(tree, outlook.courses.front());
-  const Worker worker{tree, settings, ensemble};
   std::vector<DayAnswer> answers;
-  for (const Frame& frame : frames(tree, outlook, now))
-    answers.push_back(answer_day(tree, outlook, frame, crown, worker, ensemble, settings));
+  const auto all = frames(tree, outlook, now);
+  if (all.empty()) return answers;
+  const Worker worker{tree, settings, ensemble, good_day_hours(tree, settings, outlook.begins(all.front().first))};
+  for (const Frame& frame : all) answers.push_back(answer_day(tree, outlook, frame, crown, worker, ensemble, settings));
   return answers;
 }
 

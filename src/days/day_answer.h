@@ -34,16 +34,16 @@ struct DayAnswer {
   units::LocalDay date;
   Verdict verdict = Verdict::no_go;
   units::UtcTime arrive, valves_open, valves_shut_by, off_site_by;
-  Quantiles uptake_h;          // dose in, from the opening of the valves; within 24 h
-  Quantiles on_site_h;         // arrival to departure, dose and flush in
+  Quantiles uptake_h;   // dose in, from the opening of the valves; within 24 h
+  Quantiles on_site_h;  // arrival to departure, dose and flush in
   std::optional<units::UtcTime> off_site_p50, off_site_p90;
   Quantiles peak_rate_l_h;
-  std::vector<double> rate_l_h;     // median, by half hour from the opening of the valves
-  double chance_to_finish = 0.0;    // dose in before valves must be shut; holds not counted
-  double chance_all_clear = 0.0;    // dose and flush in before valves must be shut or the first hold begins: what the verdict rests on
-  double mc_error = 0.0;            // standard error of chance_to_finish from the number of draws
-  double expected_cost_h = 0.0;     // crew hours, a return included
-  int sure_tanks = 0;               // tanks that go in before shut-off with the chance that practice asks for
+  std::vector<double> rate_l_h;   // median, by half hour from the opening of the valves
+  double chance_to_finish = 0.0;  // dose in before valves must be shut; holds not counted
+  double chance_all_clear = 0.0;  // dose and flush in before valves must be shut or the first hold begins: what the verdict rests on
+  double mc_error = 0.0;          // standard error of chance_to_finish from the number of draws
+  double expected_cost_h = 0.0;   // crew hours, a return included
+  int sure_tanks = 0;             // tanks that go in before shut-off with the chance that practice asks for
   Conditions conditions;
   std::vector<Hold> holds;
   Reasons why;

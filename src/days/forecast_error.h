@@ -15,7 +15,7 @@ namespace days {
 
 // Scenarios for `blocks` blocks of draws over hours [from, until) of the outlook. With a single course every draw gets its own error,
 // the same for every tree and start (seeded by `seed`, draw and day); members of an ensemble stay as they are.
-[[nodiscard]] std::vector<uptake::Scenario> scenarios(const Outlook& outlook, const WeatherError& error, std::size_t from, std::size_t until,
-                                                      std::size_t blocks, std::uint64_t seed);
+[[nodiscard]] std::vector<uptake::Scenario> scenarios(const Outlook& outlook, const WeatherError& error, std::size_t from,
+                                                      std::size_t until, std::size_t blocks, std::uint64_t seed);
 
 }  // namespace days

@@ -41,7 +41,8 @@ class Search {
 
 }  // namespace
 
-std::vector<Hold> holds(const Outlook& outlook, const HoldLimits& limits, const std::vector<double>& wet_share, UtcTime from, UtcTime until) {
+std::vector<Hold> holds(const Outlook& outlook, const HoldLimits& limits, const std::vector<double>& wet_share, UtcTime from,
+                        UtcTime until) {
   std::vector<Hold> found;
   Search search{outlook, from, until, found};
   const auto& hours = outlook.courses.front();
@@ -50,16 +51,21 @@ std::vector<Hold> holds(const Outlook& outlook, const HoldLimits& limits, const 
   const auto at_least = [](double limit) { return [limit](double x) { return x >= limit; }; };
   const auto above = [](double limit) { return [limit](double x) { return x > limit; }; };
   const auto below = [](double limit) { return [limit](double x) { return x < limit; }; };
-  const auto of_hour = [&](double uptake::HourWeather::*member) { return [&hours, member](std::size_t i) { return std::optional{hours[i].*member}; }; };
+  const auto of_hour = [&](double uptake::HourWeather::*member) {
+    return [&hours, member](std::size_t i) { return std::optional{hours[i].*member}; };
+  };
 
-  search.add(HoldCode::thunder, limits.thunder_clear_h, [&](std::size_t i) { return outlook.signs[i].thunder_pct; },
-             at_least(limits.thunder_pct), more);
-  search.add(HoldCode::gusts, 0.0, [&](std::size_t i) { return outlook.signs[i].gust_m_s; }, above(limits.gust_m_s), more);
+  search.add(
+      HoldCode::thunder, limits.thunder_clear_h, [&](std::size_t i) { return outlook.signs[i].thunder_pct; }, at_least(limits.thunder_pct),
+      more);
+  search.add(
+      HoldCode::gusts, 0.0, [&](std::size_t i) { return outlook.signs[i].gust_m_s; }, above(limits.gust_m_s), more);
   search.add(HoldCode::heat, 0.0, of_hour(&uptake::HourWeather::temp_c), above(limits.heat_c), more);
   search.add(HoldCode::cold_soil, 0.0, of_hour(&uptake::HourWeather::soil_temp_c), below(limits.soil_cold_c), less);
   search.add(HoldCode::standing_water, 0.0, of_hour(&uptake::HourWeather::saturated_h), at_least(limits.standing_water_h), more);
-  search.add(HoldCode::leaves_not_out, 0.0, [&](std::size_t i) { return std::optional{outlook.signs[i].leaves_out}; },
-             below(limits.leaf_share), less);
+  search.add(
+      HoldCode::leaves_not_out, 0.0, [&](std::size_t i) { return std::optional{outlook.signs[i].leaves_out}; }, below(limits.leaf_share),
+      less);
 
   double wet_h = 0.0;
   for (std::size_t i = 0; i < outlook.hours(); ++i)

@@ -82,7 +82,9 @@ Outlook bring_together(std::span<const Course> courses, const weather::Series& c
   outlook.issued = issued;
   outlook.shifted = courses.size() == 1;
   const std::size_t hours = courses.front().air->hours();
-  const auto all_usable = [&](std::size_t i) { return std::all_of(courses.begin(), courses.end(), [i](const Course& c) { return usable(*c.air, i); }); };
+  const auto all_usable = [&](std::size_t i) {
+    return std::all_of(courses.begin(), courses.end(), [i](const Course& c) { return usable(*c.air, i); });
+  };
   std::size_t last = hours;
   while (last > 0 && !all_usable(last - 1)) --last;
   std::size_t first = last;
@@ -112,7 +114,8 @@ Outlook bring_together(std::span<const Course> courses, const weather::Series& c
     outlook.signs.push_back(signs);
   }
   repeat_last_day(outlook.signs, extra_h);
-  if (sky_from_range) outlook.notes.emplace_back("no cloud or sunshine in the forecast for some hours: taken from the day's range of temperature");
+  if (sky_from_range)
+    outlook.notes.emplace_back("no cloud or sunshine in the forecast for some hours: taken from the day's range of temperature");
   return outlook;
 }
 

@@ -29,9 +29,9 @@ struct Outlook {
   std::vector<std::vector<uptake::HourWeather>> courses;  // control alone, or every member; all of one length
   std::vector<HourSigns> signs;                           // of the control, as many hours
   units::UtcTime issued{};                                // when the forecast was made; lead times count from here
-  bool shifted = true;     // forecast error is laid on top: true for a single run, false where members already differ
-  std::size_t known = 0;   // hours with weather; the rest repeats the last known day, so that a late start can run out
-  std::vector<std::string> notes;                         // what had to be assumed, one line each
+  bool shifted = true;             // forecast error is laid on top: true for a single run, false where members already differ
+  std::size_t known = 0;           // hours with weather; the rest repeats the last known day, so that a late start can run out
+  std::vector<std::string> notes;  // what had to be assumed, one line each
 
   [[nodiscard]] std::size_t hours() const { return signs.size(); }
   // The instant at which hour `index` begins.

@@ -9,40 +9,40 @@ namespace days {
 
 // Set-up of the ports and the dose when the label figure and the sheet of this tree say nothing else.
 struct SetUp {
-  double dose_l_per_cm = 0.0;        // mix per trunk diameter; a sheet without the owner's own label figure prints DRAFT
-  double flush_share = 0.0;          // clean water after the mix, as a share of the dose
-  double port_spacing_cm = 0.0;      // along the flare
-  units::Uncertain flare_factor;     // flare circumference over trunk circumference
+  double dose_l_per_cm = 0.0;     // mix per trunk diameter; a sheet without the owner's own label figure prints DRAFT
+  double flush_share = 0.0;       // clean water after the mix, as a share of the dose
+  double port_spacing_cm = 0.0;   // along the flare
+  units::Uncertain flare_factor;  // flare circumference over trunk circumference
   double pressure_kpa = 0.0;
   double tank_l = 0.0;
-  double tank_sure = 0.0;            // a tank is mixed only if this sure to go in before shut-off
+  double tank_sure = 0.0;  // a tank is mixed only if this sure to go in before shut-off
 };
 
 // Hours of work on site before valves open and after they are shut; per port where the work is per port.
 struct Phases {
   double dig_h = 0.0;
-  double dig_h_per_m = 0.0;          // per metre of flare circumference
+  double dig_h_per_m = 0.0;  // per metre of flare circumference
   double layout_h = 0.0;
   double drill_h_per_port = 0.0;
   double leak_check_h = 0.0;
   double mix_h_per_tank = 0.0;
   double tear_down_h = 0.0;
   double tear_down_h_per_port = 0.0;
-  double ln_sd = 0.0;                // spread of a crew's pace
+  double ln_sd = 0.0;  // spread of a crew's pace
 };
 
 struct WorkDay {
-  double earliest_start_h = 0.0;     // local clock, arrival on site
+  double earliest_start_h = 0.0;  // local clock, arrival on site
   double latest_start_h = 0.0;
-  double off_site_h = 0.0;           // local clock; a tree's own leave_by wins
+  double off_site_h = 0.0;  // local clock; a tree's own leave_by wins
   double start_step_h = 0.0;
 };
 
 struct Decision {
   double go_chance = 0.0;
   double tight_chance = 0.0;
-  double return_cost_h = 0.0;        // crew hours that a job not finished costs
-  double tie_h = 0.0;                // days whose expected cost differs by less are said to tie
+  double return_cost_h = 0.0;  // crew hours that a job not finished costs
+  double tie_h = 0.0;          // days whose expected cost differs by less are said to tie
 };
 
 // Limits that stop work by the hour, whatever the tree takes.
@@ -50,12 +50,12 @@ struct HoldLimits {
   double gust_m_s = 0.0;
   double heat_c = 0.0;
   double soil_cold_c = 0.0;
-  double thunder_pct = 0.0;          // chance from which an hour counts as thundery
-  double thunder_clear_h = 0.0;      // after the last thunder
-  double standing_water_h = 0.0;     // hours of saturated soil from which holes stand in water
-  double leaf_share = 0.0;           // leaves count as out from this share of full leaf
-  double wet_crown_share = 0.0;      // wet share of the crown that counts as wet
-  double wet_day_h = 0.0;            // hours of daylight with a wet crown that spoil a day
+  double thunder_pct = 0.0;       // chance from which an hour counts as thundery
+  double thunder_clear_h = 0.0;   // after the last thunder
+  double standing_water_h = 0.0;  // hours of saturated soil from which holes stand in water
+  double leaf_share = 0.0;        // leaves count as out from this share of full leaf
+  double wet_crown_share = 0.0;   // wet share of the crown that counts as wet
+  double wet_day_h = 0.0;         // hours of daylight with a wet crown that spoil a day
 };
 
 // Standard deviation of a forecast by lead day; between days linear, beyond the last flat.
@@ -68,8 +68,8 @@ struct WeatherError {
   ErrorGrowth temperature_c;
   double dew_point_correlation = 0.0;  // of its error with temperature's
   ErrorGrowth cloud_pct;
-  double rain_ln_sd = 0.0;             // of a day's amount
-  double day_to_day = 0.0;             // correlation of errors one day apart
+  double rain_ln_sd = 0.0;  // of a day's amount
+  double day_to_day = 0.0;  // correlation of errors one day apart
 };
 
 // One kind of day, of no year: temperature runs as a cosine with its top three hours after solar noon, the air's water stays the

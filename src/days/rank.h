@@ -7,9 +7,9 @@
 namespace days {
 
 struct Ranked {
-  std::size_t day;   // index into the answers
-  int rank;          // from 1; days that tie share a rank
-  bool tied;         // with the day before or after it in this order: closer than the forecast can tell
+  std::size_t day;  // index into the answers
+  int rank;         // from 1; days that tie share a rank
+  bool tied;        // with the day before or after it in this order: closer than the forecast can tell
 };
 
 // GO before TIGHT before NO GO, inside each by expected cost; neighbours of one verdict closer than `tie_h` to the first of their

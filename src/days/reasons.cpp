@@ -13,7 +13,8 @@ namespace {
 using uptake::HourWeather;
 
 double vpd_kpa(const HourWeather& w) {
-  return air::vapour_pressure_deficit(air::saturation_pressure(units::Celsius{w.temp_c}), air::saturation_pressure(units::Celsius{w.dew_point_c}))
+  return air::vapour_pressure_deficit(air::saturation_pressure(units::Celsius{w.temp_c}),
+                                      air::saturation_pressure(units::Celsius{w.dew_point_c}))
       .value;
 }
 
@@ -61,15 +62,20 @@ double hours_for_dose(const uptake::Subject& subject, const soil::RewCurve& curv
   const auto from = std::min(day.steps() - 1, static_cast<std::size_t>(std::lround(start_h * static_cast<double>(uptake::steps_per_hour))));
   auto water = uptake::at_rest(day);
   uptake::rest(day, 0, from, water, unseen);
-  const double run_h = static_cast<double>(day.steps() - from) * day.step_h;
-  return std::min(uptake::drink(day, from, day.steps(), water, unseen).dose_h, run_h);
+  constexpr std::size_t a_day = 24 * uptake::steps_per_hour;
+  const std::size_t until = std::min(from + a_day, day.steps());
+  return std::min(uptake::drink(day, from, until, water, unseen).dose_h, static_cast<double>(until - from) * day.step_h);
 }
 
 }  // namespace
 
+double reference_hours(const uptake::Subject& subject, const soil::RewCurve& curve, std::span<const HourWeather> weather, double start_h) {
+  return hours_for_dose(subject, curve, weather, 0.0, start_h);
+}
+
 Reasons reasons(const uptake::Subject& subject, const soil::RewCurve& curve, std::span<const HourWeather> day,
                 std::span<const HourWeather> reference, double wet_mm, double start_h) {
-  Reasons found{hours_for_dose(subject, curve, day, wet_mm, start_h), hours_for_dose(subject, curve, reference, 0.0, start_h), {}};
+  Reasons found{hours_for_dose(subject, curve, day, wet_mm, start_h), reference_hours(subject, curve, reference, start_h), {}};
   for (const Factor factor :
        std::array{Factor::soil_water, Factor::dryness, Factor::sky, Factor::wet_leaves, Factor::temperature, Factor::leaf_state}) {
     std::vector<HourWeather> changed(day.begin(), day.end());

@@ -17,10 +17,14 @@ struct Reason {
 };
 
 struct Reasons {
-  double hours;            // the central tree's hours for the dose on this day, at most the run's length
-  double reference_hours;  // on the reference day
+  double hours;                   // the central tree's hours for the dose on this day, at most 24
+  double reference_hours;         // on the reference day
   std::vector<Reason> by_factor;  // largest effect first
 };
+
+// Hours of the central tree for the dose, at most 24, over `weather` with dry leaves at first.
+[[nodiscard]] double reference_hours(const uptake::Subject& subject, const soil::RewCurve& curve,
+                                     std::span<const uptake::HourWeather> weather, double start_h);
 
 // `day` and `reference` hour by hour over the same clock; valves open `start_h` after the first hour. `wet_mm` on the leaves at first.
 [[nodiscard]] Reasons reasons(const uptake::Subject& subject, const soil::RewCurve& curve, std::span<const uptake::HourWeather> day,

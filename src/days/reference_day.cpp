@@ -24,8 +24,8 @@ std::vector<uptake::HourWeather> day_of_kind(const DayKind& kind, const units::S
     hour.temp_c = 0.5 * (kind.temp_high_c + kind.temp_low_c) + 0.5 * (kind.temp_high_c - kind.temp_low_c) * course;
     hour.dew_point_c = std::min(hour.temp_c, air::dew_point(units::Kilopascals{vapour_kpa}).value);
     hour.pressure_kpa = air::pressure_at(site.elevation).value;
-    hour.clear_sky_w_m2 = air::clear_sky(air::extraterrestrial(solar, begins, ends, site.longitude), site.elevation).value /
-                          air::megajoules_per_watt_hour;
+    hour.clear_sky_w_m2 =
+        air::clear_sky(air::extraterrestrial(solar, begins, ends, site.longitude), site.elevation).value / air::megajoules_per_watt_hour;
     hour.shortwave_w_m2 = hour.clear_sky_w_m2 * transmission;
     hour.soil_temp_c = kind.soil_temp_c;
     hour.rew = kind.rew;

@@ -14,11 +14,11 @@ namespace days {
 
 struct TreeCase {
   uptake::Subject subject;
-  soil::RewCurve curve;                            // of the soil it stands in
+  soil::RewCurve curve;  // of the soil it stands in
   units::Site site;
   units::ZoneOffsets zone;
-  std::optional<std::chrono::minutes> leave_by;    // wall clock; else the work day's end
-  bool dose_from_label = false;                    // the owner's own figure, not common practice
+  std::optional<std::chrono::minutes> leave_by;  // wall clock; else the work day's end
+  bool dose_from_label = false;                  // the owner's own figure, not common practice
 };
 
 // Ports that a crew will drill: counted, or flare circumference over spacing, rounded to whole ports, at least 1.

@@ -7,7 +7,7 @@
 namespace soil {
 
 struct Hours {
-  std::vector<double> rew;          // root-weighted relative extractable water, each layer counted within 0..1
+  std::vector<double> rew;          // relative extractable water of the whole root zone, each layer counted within 0..1
   std::vector<double> rew_sd;       // its standard deviation: how well it is known
   std::vector<double> psi_mpa;      // soil water potential at that REW, <= 0
   std::vector<double> temp_c;       // of the root zone

@@ -109,6 +109,7 @@ RootZone::RootZone(Parameters parameters, const Texture& texture) : parameters_(
   for (double bottom : parameters_.layer_bottoms_cm) {
     thickness_mm_.push_back((bottom - top) * 10.0);
     root_share_.push_back((std::pow(parameters_.root_beta, top) - std::pow(parameters_.root_beta, bottom)) / deepest_share);
+    water_share_.push_back((bottom - top) / parameters_.layer_bottoms_cm.back());
     breathing_weight_.push_back(std::max(0.0, std::min(bottom, breathing_depth) - top) / breathing_depth);
     top = bottom;
   }
@@ -123,7 +124,7 @@ double RootZone::driest_theta(std::size_t layer) const {
 
 double RootZone::rew(const std::vector<double>& theta) const {
   double sum = 0.0;
-  for (std::size_t i = 0; i < layers(); ++i) sum += root_share_[i] * std::clamp(curve_.rew(theta[i]), 0.0, 1.0);
+  for (std::size_t i = 0; i < layers(); ++i) sum += water_share_[i] * std::clamp(curve_.rew(theta[i]), 0.0, 1.0);
   return std::min(sum, 1.0);
 }
 

@@ -34,7 +34,10 @@ class RootZone {
 
   // The driest a layer can become (m3/m3): wilting; in the surface layer, which evaporates, half of that, never below residual.
   [[nodiscard]] double driest_theta(std::size_t layer) const;
-  // Root-weighted REW of a profile, each layer counted within 0..1: wet depth does not make up for a dry top.
+  // Shares of the root zone's water-holding depth by layer.
+  [[nodiscard]] const std::vector<double>& water_share() const { return water_share_; }
+  // REW of a profile as Granier et al. (1999) define it, the water of the whole root zone against what it can hold for roots: trees draw
+  // on the deep layers once the top is dry. Each layer counts within 0..1.
   [[nodiscard]] double rew(const std::vector<double>& theta) const;
 
  private:
@@ -42,7 +45,7 @@ class RootZone {
 
   Parameters parameters_;
   RewCurve curve_;
-  std::vector<double> thickness_mm_, root_share_, breathing_weight_;
+  std::vector<double> thickness_mm_, root_share_, water_share_, breathing_weight_;
   double readily_evaporable_mm_ = 0.0, total_evaporable_mm_ = 0.0;
 };
 

@@ -45,7 +45,7 @@ double rew_sd(const RootZone& zone, const State& state) {
   const std::size_t n = zone.layers();
   double variance = 0.0;
   for (std::size_t i = 0; i < n; ++i)
-    for (std::size_t j = 0; j < n; ++j) variance += zone.root_share()[i] * zone.root_share()[j] * state.rew_covariance[i * n + j];
+    for (std::size_t j = 0; j < n; ++j) variance += zone.water_share()[i] * zone.water_share()[j] * state.rew_covariance[i * n + j];
   return std::sqrt(std::max(variance, 0.0));
 }
 

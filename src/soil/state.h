@@ -22,7 +22,7 @@ struct State {
 // The same from a REW that somebody stated, with its standard deviation, for all layers alike.
 [[nodiscard]] State start_at(const RootZone& zone, double rew, double rew_sd);
 
-// Standard deviation of the root-weighted REW.
+// Standard deviation of the root zone's REW.
 [[nodiscard]] double rew_sd(const RootZone& zone, const State& state);
 // Lets one hour of model error pass over the covariance: it relaxes to the settled variance with Parameters::memory_h; an hour of unknown
 // rain adds that rain's variance to the layers it may have reached.

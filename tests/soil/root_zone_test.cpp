@@ -37,12 +37,12 @@ TEST_SUITE("soil") {
     }
   }
 
-  TEST_CASE("REW counts each layer within its own bounds, so a wet subsoil does not make up for a dry top") {
+  TEST_CASE("REW is the water of the whole root zone, each layer within its own bounds") {
     const RootZone zone = soil_fixture::root_zone("loam");
     std::vector<double> theta(zone.layers(), zone.texture().theta_s);
     CHECK(zone.rew(theta) == within(1.0, 1e-12));
     theta[0] = zone.driest_theta(0);
-    CHECK(zone.rew(theta) == within(1.0 - zone.root_share()[0], 1e-12));
+    CHECK(zone.rew(theta) == within(1.0 - zone.water_share()[0], 1e-12));
   }
 
   TEST_CASE("a parameter out of range is named with its limits") {
