@@ -41,7 +41,7 @@ units::Result<soil::Texture> find_texture(const Models& models, std::string_view
   const std::string plain = plain_name(text);
   std::vector<std::string> names;
   for (const soil::Texture& one : models.textures) {
-    if (plain_name(one.key) == plain || plain_name(one.name) == plain) return one;
+    if (plain_name(one.key) == plain) return one;
     names.push_back(one.name);
   }
   const auto near = near_names(text, names);

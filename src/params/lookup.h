@@ -10,7 +10,7 @@ namespace params {
 // Fault (where = "species"): a known species that is not answered for, with the reason; an unknown name, with near ones.
 [[nodiscard]] units::Result<tree::Species> find_species(const Models& models, std::string_view text);
 
-// A USDA texture class by its key or name, in any case, with `_`, `-` or spaces. Fault (where = "soil"): an unknown name, with near ones.
+// A USDA texture class, in any case, with `_`, `-` or spaces. Fault (where = "soil"): an unknown name, with near ones.
 [[nodiscard]] units::Result<soil::Texture> find_texture(const Models& models, std::string_view text);
 
 }  // namespace params

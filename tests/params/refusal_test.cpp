@@ -85,6 +85,8 @@ TEST_SUITE("params") {
     const ScratchModels models;
     models.spoil("holds.json", [](Json& holds) { holds["heat"]["confidence"] = "high"; });
     CHECK(models.line() == "holds.json: heat.confidence: 'high': expected A, B, C or D");
+    models.spoil("holds.json", [](Json& holds) { holds["heat"]["confidence"] = "E"; });
+    CHECK(models.line() == "holds.json: heat.confidence: 'E': expected A, B, C or D");
   }
 
   TEST_CASE("a parameter that differs between trees must have its spread") {
