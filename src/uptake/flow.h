@@ -71,10 +71,11 @@ SAPDRAW_INLINE BaseSolution<R> solve_base(const Coefficients<R>& k, const Hour<R
 
 }  // namespace detail
 
-// One step of `step_h` hours. Newton's method on the crown potential, at most 25 rounds, held to 0.5 MPa a round; converged when no
-// lane moves by more than 1e-10 MPa.
+// One step of `step_h` hours. Newton's method on the crown potential, at most 25 rounds, held to 0.5 MPa a round; converged when it
+// moves by less than 1e-10 MPa. A lane that has converged stands still, so that no draw's answer hangs on its neighbours.
 template <class R>
 SAPDRAW_INLINE Flows<R> step(const Coefficients<R>& k, const Hour<R>& h, const OpenPorts<R>& ports, double step_h, Water<R>& water) {
+  using std::abs;
   using std::exp;
   using units::abs;
   using units::exp;
@@ -101,8 +102,9 @@ SAPDRAW_INLINE Flows<R> step(const Coefficients<R>& k, const Hour<R>& h, const O
     const R slope = inertia - xylem_slope * drive - xylem * (base_slope - 1.0) +
                     h.demand_l_h * open * open * closing * (0.5 * k.closure_halves) / tension;
     const R move = min(R(0.5), max(R(-0.5), -residual / max(slope, 0.05 * inertia)));
-    if (units::all(abs(move) < R(1e-10))) break;
-    c = c + move;
+    const auto settled = abs(move) < R(1e-10);
+    if (units::all(settled)) break;
+    c = c + units::select(settled, R(0.0), move);
   }
   Flows<R> flows;
   flows.leaves = leaf_flow;
