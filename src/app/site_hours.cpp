@@ -93,6 +93,13 @@ std::vector<soil::Observation> observations(const weather::Series& series, const
   return all;
 }
 
+// From the first hour that says anything of the weather.
+double past_days(const weather::Series& series, units::UtcTime now) {
+  for (std::size_t hour = 0; hour < series.hours() && series.label(hour) <= now; ++hour)
+    if (series.any(hour)) return std::chrono::duration<double, std::ratio<86400>>(now - series.label(hour)).count();
+  return 0.0;
+}
+
 std::string soil_story(const soil::RootZone& zone, const Ground& ground, const weather::Series& series, double past_days,
                        units::UtcTime now) {
   if (ground.rew_now) return "soil moisture as stated in the tree list";
@@ -141,7 +148,7 @@ units::Result<SiteHours> site_hours(const SiteWeather& weather, const Place& pla
   for (std::size_t m = 0; m < member_air.size(); ++m) courses.push_back({&member_air[m], &member_soil[m].hours});
   result.outlook = days::bring_together(courses, weather.control, {result.leaves_out, leaf_facts.crown_now}, place.site,
                                         weather.forecast->issued_at.value_or(now), extra_h);
-  result.past_days = std::max(0.0, std::chrono::duration<double, std::ratio<86400>>(now - result.outlook.begins(0)).count());
+  result.past_days = past_days(weather.control, now);
   if (const auto hour = result.outlook.hour_at(now); hour && !result.outlook.courses.empty()) {
     result.rew_now = result.outlook.courses.front()[*hour].rew;
     result.rew_sd_now = result.outlook.courses.front()[*hour].rew_sd;

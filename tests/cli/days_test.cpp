@@ -1,0 +1,96 @@
+// `sapdraw days` as a user meets it; what the answers are worth is tested in tests/app and tests/days.
+#include <doctest/doctest.h>
+
+#include <nlohmann/json.hpp>
+
+#include "program.h"
+
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+const Arguments one_elm{"days", "--weather", demo_weather, "--trees", demo_trees, "--tree", "schoolyard-elm", "--now", demo_now};
+
+Ran days(const Arguments& more) {
+  Arguments all = one_elm;
+  all.insert(all.end(), more.begin(), more.end());
+  return sapdraw(all);
+}
+
+void has(const Json& object, const std::vector<std::string>& keys) {
+  for (const std::string& key : keys) CHECK_MESSAGE(object.contains(key), key);
+}
+
+}  // namespace
+
+TEST_SUITE("cli") {
+  TEST_CASE("days prints the contract's keys as JSON") {
+    const Ran ran = days({"--json"});
+    CHECK(ran.exit == 0);
+    const Json json = Json::parse(ran.out);
+    has(json, {"made_at", "weather", "trees"});
+    has(json["weather"][0], {"source", "issued_at", "age_h", "members", "past_days", "site"});
+    const Json& tree = json["trees"][0];
+    has(tree, {"tree", "name", "species", "dbh_cm", "dose_l", "dose_from", "ports", "days"});
+    // The local days 7 to 19 July lie whole in the forecast: the 20th ends five hours after it.
+    CHECK(tree["days"].size() == 13);
+    for (const Json& day : tree["days"]) {
+      has(day, {"date", "rank", "verdict", "start_local", "uptake_h", "on_site_h", "valves_open_local", "valves_shut_by_local",
+                "off_site_local", "peak_rate_l_h", "chance_to_finish", "mc_error", "expected_cost_h", "conditions", "reasons", "holds"});
+      has(day["uptake_h"], {"p10", "p50", "p90"});
+      has(day["on_site_h"], {"p10", "p50", "p90"});
+      has(day["off_site_local"], {"p50", "p90"});
+      has(day["conditions"],
+          {"rew", "vpd_kpa_max", "cloud_pct_mean", "rain_7d_mm", "rain_today_mm", "wet_leaf_h", "temp_max_c", "gust_max_m_s"});
+      for (const Json& reason : day["reasons"]) has(reason, {"factor", "hours", "text"});
+      for (const Json& hold : day["holds"]) has(hold, {"code", "from_local", "until_local", "text"});
+      CHECK(day["chance_to_finish"] >= 0.0);
+      CHECK(day["chance_to_finish"] <= 1.0);
+    }
+  }
+
+  TEST_CASE("a replay gives identical bytes and another seed other numbers") {
+    const std::string first = days({"--json"}).out;
+    CHECK(first == days({"--json"}).out);
+    CHECK(first != days({"--json", "--seed", "2"}).out);
+    CHECK(days({}).out == days({}).out);
+  }
+
+  TEST_CASE("the text of days is at most 100 columns wide, speaks no model's language and shows the cautions") {
+    for (const std::string units : {"us", "si"}) {
+      const Ran ran = days({"--units", units});
+      CHECK(ran.exit == 0);
+      CHECK(widest_line(ran.out) <= 100);
+      CHECK(ran.out.find('\033') == std::string::npos);
+      CHECK(ran.out.find("The label is the law") != std::string::npos);
+      for (const char* word : {"VPD", "REW", "MPa", "embolism", "p90", "vpd"}) CHECK_MESSAGE(ran.out.find(word) == std::string::npos, word);
+      CHECK((ran.out.find(" gal ") != std::string::npos) == (units == "us"));
+      CHECK((ran.out.find(" L of mix") != std::string::npos) == (units == "si"));
+    }
+  }
+
+  TEST_CASE("units change no number of the JSON") {
+    Json us = Json::parse(days({"--json"}).out), si = Json::parse(days({"--json", "--units", "si"}).out);
+    for (Json* json : {&us, &si})
+      for (Json& day : (*json)["trees"][0]["days"])
+        for (Json& hold : day["holds"]) hold.erase("text");
+    CHECK(us == si);
+  }
+
+  TEST_CASE("strict days exit 1 when no tree has a go day") {
+    const Arguments cold{"days",
+                         "--weather",
+                         "weather-samples/cold-spring.json",
+                         "--trees",
+                         "weather-samples/cold-spring-trees.csv",
+                         "--tree",
+                         "sawmill-elm",
+                         "--now",
+                         "2026-04-14T11:30Z"};
+    CHECK(sapdraw(cold).exit == 0);
+    Arguments strict = cold;
+    strict.push_back("--strict");
+    CHECK(sapdraw(strict).exit == 1);
+    CHECK(days({"--strict"}).exit == 0);
+  }
+}
