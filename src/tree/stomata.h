@@ -44,14 +44,15 @@ template <class R>
 }
 
 // The roots' signal of drying soil, which water from ports does not relieve: 1 in moist soil, falling in proportion to relative
-// extractable water below `knee`, with a smooth bend of the given sharpness.
+// extractable water below `knee`, with a smooth bend of the given sharpness. Never below 0, where the bend would carry it near wilting.
 template <class R>
 [[nodiscard]] R root_signal(R rew, R knee, R sharpness) {
   using std::exp;
   using std::log;
   using units::exp;
   using units::log;
-  return -log(exp(-sharpness) + exp(-sharpness * rew / knee)) / sharpness;
+  using units::max;
+  return max(R(0.0), -log(exp(-sharpness) + exp(-sharpness * rew / knee)) / sharpness);
 }
 
 // Cold roots: viscosity below 20 C, and a ramp to nothing at 0 C.

@@ -83,13 +83,14 @@ TEST_SUITE("tree") {
 
   TEST_CASE("the root signal is 1 in moist soil, falls in proportion in dry soil and shuts at the wilting point") {
     const auto signal = [](double rew, double sharpness) { return tree::root_signal(rew, 0.43, sharpness); };
-    CHECK(signal(0.0, 3.6) == within(-std::log(1.0 + std::exp(-3.6)) / 3.6, 1e-12));  // within a hundredth of shut
+    CHECK(signal(0.0, 3.6) == 0.0);
+    CHECK(signal(0.0, 1.5) == 0.0);  // the bend alone would be -0.13: leaves that take water from the air
     CHECK(signal(1.5, 3.6) == within(1.0, 0.01));
     // A very sharp knee is Granier's: linear below, 1 above.
     CHECK(signal(0.215, 300.0) == within(0.5, 1e-6));
     CHECK(signal(0.86, 300.0) == within(1.0, 1e-6));
     CHECK(signal(0.43, 300.0) == within(1.0, 0.003));
-    for (double rew = 0.0; rew < 1.5; rew += 0.01) CHECK(signal(rew + 0.01, 3.6) > signal(rew, 3.6));
+    for (double rew = 0.01; rew < 1.5; rew += 0.01) CHECK(signal(rew + 0.01, 3.6) > signal(rew, 3.6));
   }
 
   TEST_CASE("conductances follow the viscosity of water") {

@@ -112,7 +112,7 @@ class Tree {
     const double hot = std::clamp((w.temp_c - s_.temp_high_c) / (s_.temp_max_c - s_.temp_high_c), 0.0, 1.0);
     const double f_temp = (1.0 - cool * cool) * (1.0 - hot * hot);
     const double k = d_.rew_knee_sharpness;
-    const double f_water = -std::log(std::exp(-k) + std::exp(-k * rew / d_.rew_knee)) / k;  // (6)
+    const double f_water = std::max(0.0, -std::log(std::exp(-k) + std::exp(-k * rew / d_.rew_knee)) / k);  // (6)
     const double ramp = std::clamp(w.soil_temp_c / s_.cold_full_c, 0.0, 1.0);
     const double f_cold = std::min(1.0, thinner(std::max(0.0, w.soil_temp_c))) * ramp;                          // (7)
     const double f_flood = 1.0 - (1.0 - s_.flooded_share) * std::min(1.0, w.saturated_h / s_.flooded_after_h);  // (7b)
