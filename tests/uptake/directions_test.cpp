@@ -67,6 +67,20 @@ TEST_SUITE("uptake") {
     CHECK(slowed_on_sand <= (200 - asked) / 5);
   }
 
+  TEST_CASE("a third of its water left slows a very large elm on any soil and stops it on none") {
+    for (const soil::Texture& texture : shipped::models().textures) {
+      const auto dose_h = [&](double rew) {
+        bench::Weather w;
+        w.rew = rew;
+        const bench::Case c{bench::subject(140), soil::RewCurve{texture}, bench::hours(w, 5, 40)};
+        return bench::run(bench::day(c, bench::middle(c)), 4.0).finish.dose_h;
+      };
+      CAPTURE(texture.key);
+      CHECK(dose_h(0.3) > 1.05 * dose_h(0.9));
+      CHECK(dose_h(0.3) < 2.0 * dose_h(0.9));
+    }
+  }
+
   TEST_CASE("a day of saturated soil slows a tree") {
     for (std::uint64_t seed = 1; seed <= 150; ++seed) {
       const auto v = sweep(seed, {0.0, 24.0}, [](bench::Case& c, double saturated_h) {
