@@ -64,6 +64,7 @@ HourWeather hour_weather(const Course& course, std::size_t i, double leaf_share,
 
 template <class T>
 void repeat_last_day(std::vector<T>& hours, std::size_t extra) {
+  if (hours.empty()) return;
   const std::size_t day = std::min<std::size_t>(24, hours.size());
   for (std::size_t i = 0; i < extra; ++i) hours.push_back(hours[hours.size() - day]);
 }

@@ -17,8 +17,8 @@ struct Reason {
 };
 
 struct Reasons {
-  double hours;                   // the central tree's hours for the dose on this day, at most 24
-  double reference_hours;         // on the reference day
+  double hours = 0.0;             // the central tree's hours for the dose on this day, at most 24
+  double reference_hours = 0.0;   // on the reference day
   std::vector<Reason> by_factor;  // largest effect first
 };
 

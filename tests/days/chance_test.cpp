@@ -1,0 +1,171 @@
+// The numbers behind an answer: the chance to finish, its sampling error, the expected cost and the choice of the start.
+#include <doctest/doctest.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "days/day_answer.h"
+#include "days/forecast_error.h"
+#include "days/scene.h"
+#include "support/within.h"
+
+using days::DayAnswer;
+using days::TreeCase;
+
+namespace {
+
+// A day on which a large elm may or may not finish.
+days::DayKind middling() {
+  days::DayKind kind = scene::practice().good_day;
+  kind.cloud_pct = 80.0;
+  kind.rew = 0.4;
+  return kind;
+}
+
+std::vector<double> start_grid(const days::WorkDay& day) {
+  std::vector<double> starts;
+  for (double h = day.earliest_start_h; h <= day.latest_start_h + 1e-9; h += day.start_step_h) starts.push_back(h);
+  return starts;
+}
+
+// Hours on the reference good day from 9 o'clock.
+double good_hours(const TreeCase& tree) {
+  const auto midnight = tree.zone.start_of(scene::july_14);
+  return days::reference_hours(tree.subject, tree.curve, days::day_of_kind(scene::practice().good_day, scene::site, midnight, 33), 9.0);
+}
+
+}  // namespace
+
+TEST_SUITE("days") {
+  TEST_CASE("chance and cost are those of the draws counted one by one") {
+    const TreeCase tree = scene::elm(130);
+    const auto& practice = scene::practice();
+    const auto outlook = scene::outlook(middling());
+    const DayAnswer answer = scene::answer(tree, outlook, scene::starting_at(10));
+
+    auto drawn = scene::ensemble(tree);
+    drawn.set_day(days::scenarios(outlook, practice.weather_error, 0, 48, drawn.blocks(), 1), 0.0);
+    const auto job = days::job_time(tree, practice.phases);
+    const double before = job.before().value, after = job.after().value, shut = 10.0 - after;  // off site ten hours after arrival
+    const auto finish = drawn.finish(10.0 + before, 24.0);
+    const double comeback = practice.decision.return_cost_h + before + good_hours(tree) + after;
+    double dose = 0.0, clear = 0.0, cost = 0.0;
+    for (std::size_t i = 0; i < 256; ++i) {
+      const double pace = std::exp(practice.phases.ln_sd * drawn.block(i / 8).pace_z[static_cast<int>(i % 8)]);
+      const bool all_in = pace * before + finish.flush_h[i] <= shut;
+      dose += pace * before + finish.dose_h[i] <= shut ? 1.0 : 0.0;
+      clear += all_in ? 1.0 : 0.0;
+      cost += pace * after + (all_in ? pace * before + finish.flush_h[i] : shut + comeback);
+    }
+    REQUIRE(dose > 25.0);
+    REQUIRE(dose < 230.0);
+    // Instants are kept to the second, the starts of runs to three minutes: a draw may change sides.
+    CHECK(answer.chance_to_finish == within(dose / 256.0, 1.0 / 256.0));
+    CHECK(answer.chance_all_clear == within(clear / 256.0, 1.0 / 256.0));
+    CHECK(answer.expected_cost_h == within(cost / 256.0, 0.05));
+    const double p = answer.chance_to_finish;
+    CHECK(answer.mc_error == within(std::sqrt(p * (1.0 - p) / 256.0), 1e-12));
+  }
+
+  TEST_CASE("a job that is sure not to finish costs the whole day and another job") {
+    TreeCase tree = scene::elm(120);
+    tree.subject.dose = units::Litres{1e5};
+    days::Settings settings = scene::starting_at(8);
+    settings.practice.phases.ln_sd = 0.0;
+    const auto job = days::job_time(tree, settings.practice.phases);
+    const DayAnswer answer = scene::answer(tree, scene::good_days(), settings, 64);
+    // A dose that never goes in counts 24 h on the good day too.
+    const double again = settings.practice.decision.return_cost_h + job.before().value + 24.0 + job.after().value;
+    CHECK(answer.expected_cost_h == within(12.0 + again, 1e-3));
+  }
+
+  TEST_CASE("the start is the surest up to the owner's GO chance, and the cheapest of those that reach it") {
+    const double noise = 0.01;  // of the search
+    for (const double dbh_cm : {60.0, 110.0, 150.0})
+      for (const auto& outlook : {scene::good_days(), scene::outlook(middling()), scene::rainy_days()}) {
+        const TreeCase tree = scene::elm(dbh_cm);
+        const double go = scene::practice().decision.go_chance;
+        // As many draws as the search uses: what it saw is what is told.
+        const DayAnswer chosen = scene::answer(tree, outlook, scene::settings(), 64);
+        for (const double start : start_grid(scene::practice().day)) {
+          const DayAnswer other = scene::answer(tree, outlook, scene::starting_at(start), 64);
+          CAPTURE(dbh_cm);
+          CAPTURE(start);
+          // Each step of the search may give away the noise.
+          CHECK(std::min(chosen.chance_all_clear, go) >= std::min(other.chance_all_clear, go) - 3.0 * noise);
+          if (other.chance_all_clear >= go) CHECK(chosen.expected_cost_h <= other.expected_cost_h + 1e-6);
+        }
+      }
+  }
+
+  TEST_CASE("the same seed gives the same answer, another one within the sampling error") {
+    for (const double dbh_cm : {70.0, 130.0}) {
+      const TreeCase tree = scene::elm(dbh_cm);
+      days::Settings settings = scene::settings();
+      const auto outlook = scene::outlook(middling(), 3);
+      const auto one = scene::answers(tree, outlook, settings), again = scene::answers(tree, outlook, settings);
+      settings = scene::starting_at(9);
+      const auto first = scene::answers(tree, outlook, settings);
+      settings.seed = 77;
+      const auto other = scene::answers(tree, outlook, settings);
+      for (std::size_t day = 0; day < 3; ++day) {
+        CHECK(one[day].arrive == again[day].arrive);
+        CHECK(one[day].chance_to_finish == again[day].chance_to_finish);
+        CHECK(one[day].expected_cost_h == again[day].expected_cost_h);
+        CHECK(one[day].uptake_h.p90 == again[day].uptake_h.p90);
+        CHECK(one[day].rate_l_h == again[day].rate_l_h);
+        CHECK(first[day].uptake_h.p50 != other[day].uptake_h.p50);
+        const double error = std::hypot(first[day].mc_error, other[day].mc_error);
+        CHECK(first[day].chance_to_finish == within(other[day].chance_to_finish, 3.0 * error + 1e-9));
+      }
+    }
+  }
+
+  TEST_CASE("twice the draws move the chance by less than 2 points") {
+    double largest = 0.0;
+    for (const double dbh_cm : {80.0, 120.0, 150.0})
+      for (const auto& outlook : {scene::good_days(), scene::outlook(middling())}) {
+        const TreeCase tree = scene::elm(dbh_cm);
+        const auto chance = [&](std::size_t draws) { return scene::answer(tree, outlook, scene::starting_at(10), draws).chance_to_finish; };
+        largest = std::max(largest, std::abs(chance(256) - chance(512)));
+      }
+    MESSAGE("largest change of the chance from 256 to 512 draws: " << largest);
+    CHECK(largest < 0.02);
+  }
+
+  TEST_CASE("more pressure and moister soil do not make finishing less likely") {
+    const auto rising = [](auto answer_at, const std::vector<double>& steps) {
+      double before = 0.0, first = -1.0, last = 0.0;
+      for (const double step : steps) {
+        const DayAnswer answer = answer_at(step);
+        CAPTURE(step);
+        CHECK(answer.chance_to_finish >= before - 2.0 * answer.mc_error);
+        before = std::max(before, answer.chance_to_finish);
+        if (first < 0.0) first = answer.chance_to_finish;
+        last = answer.chance_to_finish;
+      }
+      CHECK(last > first + 0.05);
+    };
+    const auto settings = scene::starting_at(9);
+    rising(
+        [&](double kpa) {
+          TreeCase tree = scene::elm(130);
+          tree.subject.pressure = units::Megapascals{kpa / 1000.0};
+          return scene::answer(tree, scene::outlook(middling()), settings);
+        },
+        {40, 60, 85, 120, 180});
+    rising(
+        [&](double rew) {
+          days::DayKind kind = middling();
+          kind.rew = rew;
+          return scene::answer(scene::elm(110), scene::outlook(kind), settings);
+        },
+        {0.05, 0.1, 0.2, 0.3, 0.5, 0.7, 0.9, 1.0});
+  }
+
+  TEST_CASE("a later day of the same forecast is less certain") {
+    const auto answers = scene::answers(scene::elm(100), scene::good_days(9), scene::starting_at(8));
+    const auto width = [](const DayAnswer& a) { return *a.uptake_h.p90 - *a.uptake_h.p10; };
+    CHECK(width(answers[8]) > width(answers[0]));
+  }
+}
