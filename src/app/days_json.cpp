@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include "app/csv.h"
 #include "app/days_command.h"
 #include "app/words.h"
 
@@ -108,16 +109,6 @@ Json tree_json(const TreeReport& report, const days::DayKind& good_day, UnitSyst
   return json;
 }
 
-std::string number(const std::optional<double>& value) { return value ? fmt::format("{}", *value) : std::string{}; }
-
-// A CSV field of free text (RFC 4180).
-std::string field(const std::string& text) {
-  if (text.find_first_of(",\"\r\n") == std::string::npos) return text;
-  std::string quoted = "\"";
-  for (const char c : text) quoted += c == '"' ? std::string{"\"\""} : std::string(1, c);
-  return quoted + '"';
-}
-
 }  // namespace
 
 std::string days_json(const DaysReport& report, const params::Models& models, UnitSystem units) {
@@ -132,19 +123,20 @@ std::string days_json(const DaysReport& report, const params::Models& models, Un
 }
 
 std::string days_csv(const DaysReport& report) {
-  std::string csv =
+  std::string table =
       "tree,date,rank,verdict,start_local,valves_open_local,valves_shut_by_local,uptake_h_p10,uptake_h_p50,uptake_h_p90,on_site_h_p50,"
       "on_site_h_p90,chance_to_finish,chance_all_clear,expected_cost_h\n";
   for (const auto& tree : report.trees)
     for (const auto& ranked : tree.ranking) {
       const auto& day = tree.answers[ranked.day];
       const auto local = [&](units::UtcTime t) { return units::to_text(tree.tree.tree.zone.to_local(t)); };
-      csv += fmt::format("{},{},{},{},{},{},{},{},{},{},{},{},{},{},{}\n", field(tree.tree.row.tree), units::to_text(day.date), ranked.rank,
-                         words::verdict_key(day.verdict), local(day.arrive), local(day.valves_open), local(day.valves_shut_by),
-                         number(day.uptake_h.p10), number(day.uptake_h.p50), number(day.uptake_h.p90), number(day.on_site_h.p50),
-                         number(day.on_site_h.p90), day.chance_to_finish, day.chance_all_clear, day.expected_cost_h);
+      table += fmt::format("{},{},{},{},{},{},{},{},{},{},{},{},{},{},{}\n", csv::text(tree.tree.row.tree), units::to_text(day.date),
+                           ranked.rank, words::verdict_key(day.verdict), local(day.arrive), local(day.valves_open),
+                           local(day.valves_shut_by), csv::number(day.uptake_h.p10), csv::number(day.uptake_h.p50),
+                           csv::number(day.uptake_h.p90), csv::number(day.on_site_h.p50), csv::number(day.on_site_h.p90),
+                           day.chance_to_finish, day.chance_all_clear, day.expected_cost_h);
     }
-  return csv;
+  return table;
 }
 
 }  // namespace app

@@ -3,7 +3,7 @@
 #include <algorithm>
 
 #include "app/facts.h"
-#include "app/wrapped.h"
+#include "app/wrap.h"
 
 namespace app {
 namespace {
@@ -26,11 +26,11 @@ std::string facts_text(const std::vector<FactLine>& lines) {
   std::string text =
       fmt::format("{:<{}}  {:>13}  {:<6}  {:>7}  {}\n", "FACT, and who says so", text_width, "BAR", "UNIT", "MODEL", "INSIDE");
   for (const FactLine& line : lines) {
-    const auto words = wrapped(line.fact.text, text_width);
+    const std::string words = wrap(line.fact.text, "", text_width), first = words.substr(0, words.find('\n'));
     const std::string bar = fmt::format("{:.4g} to {:.4g}", line.fact.lowest, line.fact.highest);
-    text += fmt::format("{:<{}}  {:>13}  {:<6}  {:>7.4g}  {}\n", words.front(), text_width, bar,
-                        line.fact.unit == "1" ? "" : line.fact.unit, line.model, line.inside ? "yes" : "NO");
-    for (std::size_t i = 1; i < words.size(); ++i) text += words[i] + '\n';
+    text += fmt::format("{:<{}}  {:>13}  {:<6}  {:>7.4g}  {}\n", first, text_width, bar, line.fact.unit == "1" ? "" : line.fact.unit,
+                        line.model, line.inside ? "yes" : "NO");
+    text += words.substr(first.size() + 1);
     text += fmt::format("    {}\n", source_name(line.fact));
   }
   const auto inside = std::count_if(lines.begin(), lines.end(), [](const FactLine& line) { return line.inside; });

@@ -8,7 +8,7 @@
 
 #include "app/csv.h"
 #include "app/facts.h"
-#include "app/wrapped.h"
+#include "app/wrap.h"
 
 namespace app {
 namespace {
@@ -71,9 +71,7 @@ std::string group_text(const std::vector<Row>& rows, std::size_t from, std::size
     text += fmt::format("{} {:<{}} {:>8g} {:<9} {:>13} {:>4} {} [{}]\n", row.overridden ? '*' : ' ', row.key.substr(stem.size() + 1), width,
                         row.value, row.unit == "1" ? "" : row.unit, range_text(row),
                         row.spread_ln_sd ? fmt::format("{:g}", *row.spread_ln_sd) : "", row.confidence, number_of(references, row.source));
-    if (row.overridden)
-      for (const std::string& line : wrapped(fmt::format("the owner's; shipped {:g}. {}", row.shipped_value, row.note), widest_line - 4))
-        text += "    " + line + "\n";
+    if (row.overridden) text += wrap(fmt::format("the owner's; shipped {:g}. {}", row.shipped_value, row.note), "    ");
   }
   return text;
 }
@@ -93,11 +91,9 @@ std::string parameters_text(const params::Models& models) {
   text += "\nSOURCES\n";
   for (std::size_t i = 0; i < models.references.size(); ++i) {
     const auto& reference = models.references[i];
-    std::string mark = fmt::format("{:>5} ", fmt::format("[{}]", i + 1));
-    for (const std::string& line : wrapped(reference.text + (reference.address.empty() ? "" : " " + reference.address), widest_line - 6)) {
-      text += mark + line + "\n";
-      mark = std::string(6, ' ');
-    }
+    const std::string mark = fmt::format("{:>5} ", fmt::format("[{}]", i + 1));
+    const std::string words = reference.text + (reference.address.empty() ? "" : " " + reference.address);
+    text += wrap(words, std::string(mark.size(), ' ')).replace(0, mark.size(), mark);
   }
   return text;
 }

@@ -17,16 +17,24 @@ std::optional<TreeInFull> one_tree(const Common& common, const std::filesystem::
     return std::nullopt;
   }
   for (const std::string& warning : file->warnings) outcome.warn(warning);
+  std::optional<TreeInFull> found;
   for (const feeds::TreeRow& row : file->trees) {
     if (row.tree != id) continue;
     auto tree = tree_in_full(common.models, name, row, common.now);
-    if (tree) return std::move(*tree);
-    outcome.refuse(tree.error());
-    return std::nullopt;
+    if (tree)
+      found = std::move(*tree);
+    else
+      outcome.refuse(tree.error());
   }
-  for (const feeds::RefusedTree& refused : file->refused)
-    if (refused.tree == id)
-      for (const units::Fault& fault : refused.faults) outcome.refuse(fault);
+  const auto refuse_lines_of = [&](const std::string& whose) {
+    for (const feeds::RefusedTree& refused : file->refused)
+      if (refused.tree == whose)
+        for (const units::Fault& fault : refused.faults) outcome.refuse(fault);
+  };
+  refuse_lines_of(id);
+  if (found || outcome.exit != Exit::done) return found;
+  // It may stand in a line whose id could not be read.
+  refuse_lines_of("");
   if (outcome.exit == Exit::done) outcome.refuse({"--tree", id, "expected an id of " + name});
   return std::nullopt;
 }

@@ -10,7 +10,8 @@
 
 namespace app {
 
-// Empty where the file, the tree's line or its id is refused; `outcome` then says why. Faults of other trees are not its business.
+// Empty where the file, the tree's line or its id is refused; `outcome` then says why. A second line of the same id is refused there too,
+// and the first answered. Faults of other trees are not its business.
 [[nodiscard]] std::optional<TreeInFull> one_tree(const Common& common, const std::filesystem::path& trees, const std::string& id,
                                                  Outcome& outcome);
 

@@ -5,7 +5,7 @@
 
 #include "app/sheet.h"
 #include "app/words.h"
-#include "app/wrapped.h"
+#include "app/wrap.h"
 
 namespace app {
 namespace {
@@ -37,11 +37,12 @@ class Text {
       out_ +=
           "DRAFT: THE DOSE BELOW IS COMMON PRACTICE, NOT THE LABEL FIGURE OF THIS OWNER.\n"
           "DO NOT MIX BY IT: A LICENSED APPLICATOR SETS THE DOSE (dose_l IN THE TREE LIST).\n\n";
-    out_ += fmt::format("SET-UP SHEET  {}\n", row.name.empty() || row.name == row.tree ? row.tree : row.name + " (" + row.tree + ")");
-    out_ += fmt::format("{}, trunk {} across at breast height, {} around, flare about {} around\n",
-                        species.english.empty() ? species.latin : species.english.front() + " (" + species.latin + ")",
-                        words::diameter(row.dbh.value, units_), words::length(sheet_.trunk_circumference_m, units_),
-                        words::length(sheet_.flare_circumference_m, units_));
+    out_ += wrap("SET-UP SHEET  " + (row.name.empty() || row.name == row.tree ? row.tree : row.name + " (" + row.tree + ")"), "");
+    out_ += wrap(fmt::format("{}, trunk {} across at breast height, {} around, flare about {} around",
+                             species.english.empty() ? species.latin : species.english.front() + " (" + species.latin + ")",
+                             words::diameter(row.dbh.value, units_), words::length(sheet_.trunk_circumference_m, units_),
+                             words::length(sheet_.flare_circumference_m, units_)),
+                 "");
     if (sheet_.day && !sheet_.answer) out_ += fmt::format("for {}; no weather given, so no clock times\n", words::day(*sheet_.day));
   }
 
@@ -99,6 +100,8 @@ class Text {
     if (a.off_site_p50) line(*a.off_site_p50 - seconds(t.after()), "likely: mix and flush in, tear down");
     line(a.valves_shut_by, "valves shut by");
     line(a.off_site_by, "off site by");
+    out_ +=
+        fmt::format("  9 in 10 sure to go in before shut-off: {} of {} tank{}\n", a.sure_tanks, sheet_.tanks, sheet_.tanks == 1 ? "" : "s");
     for (const days::Hold& hold : a.holds)
       add("  HOLD ", fmt::format("{} to {}: {}", clock(hold.from), clock(hold.until), words::hold(hold, units_)));
   }
@@ -108,11 +111,8 @@ class Text {
   [[nodiscard]] std::string amount(double litres) const { return words::amount(litres, units_); }
 
   // `text` behind `mark`, further lines below its beginning.
-  void add(std::string mark, const std::string& text) {
-    for (const std::string& line : wrapped(text, widest_line - mark.size())) {
-      out_ += mark + line + "\n";
-      mark.assign(mark.size(), ' ');
-    }
+  void add(const std::string& mark, const std::string& text) {
+    out_ += wrap(text, std::string(mark.size(), ' ')).replace(0, mark.size(), mark);
   }
   void head(const char* what, const std::string& text) {
     out_ += "\n";

@@ -28,14 +28,28 @@ constexpr const char* of_every_command =
     "  --out FILE          write there instead of to the screen\n"
     "Exit codes: 0 done, 2 wrong use, 3 bad input; faults on stderr, a line each.";
 
-const CLI::Validator instant{[](std::string& text) {
-                               return units::parse_instant(text) ? std::string{}
-                                                                 : "'" + text + "': expected an instant such as 2026-07-06T10:30Z";
-                             },
-                             "ISO8601"};
-const CLI::Validator date{
-    [](std::string& text) { return units::parse_day(text) ? std::string{} : "'" + text + "': expected a date such as 2026-07-06"; },
-    "DATE"};
+// A check that says what it expected and leaves the help alone.
+CLI::Validator expects(const std::string& what, std::function<bool(const std::string&)> fits) {
+  return CLI::Validator{[what, fits](const std::string& text) { return fits(text) ? std::string{} : "'" + text + "': expected " + what; },
+                        ""};
+}
+
+CLI::Validator instant() {
+  return expects("an instant such as 2026-07-06T10:30Z", [](const std::string& text) { return units::parse_instant(text).has_value(); });
+}
+
+CLI::Validator date() {
+  return expects("a date such as 2026-07-06", [](const std::string& text) { return units::parse_day(text).has_value(); });
+}
+
+// CLI11 would read -1 as the largest number there is.
+CLI::Validator whole_number() {
+  return expects("a whole number", [](const std::string& text) { return text.find_first_not_of("0123456789") == std::string::npos; });
+}
+
+CLI::Validator either(const std::string& one, const std::string& other) {
+  return expects(one + " or " + other, [one, other](const std::string& text) { return text == one || text == other; });
+}
 
 // What the options write into until parsing is over; then it becomes a Call.
 struct Given {
@@ -49,12 +63,12 @@ struct Given {
 
 void add_globals(CLI::App& app, Given& given) {
   app.add_option("--units", given.units, "text in US or SI units (JSON and CSV are always SI)")
-      ->check(CLI::IsMember({"us", "si"}))
+      ->check(either("us", "si"))
       ->type_name("us|si");
-  const auto json = app.add_flag("--json", given.json, "print JSON");
-  app.add_flag("--csv", given.csv, "print CSV, where the command has it")->excludes(json);
-  app.add_option("--now", given.now, "take this for the present (a replay)")->check(instant);
-  app.add_option("--seed", given.seed, "seed of the random draws")->type_name("N");
+  app.add_flag("--json", given.json, "print JSON");
+  app.add_flag("--csv", given.csv, "print CSV, where the command has it");
+  app.add_option("--now", given.now, "take this for the present (a replay)")->check(instant())->type_name("ISO8601");
+  app.add_option("--seed", given.seed, "seed of the random draws")->check(whole_number())->type_name("N");
   app.add_option("--models", given.models, "models directory in place of the installed one")->type_name("DIR");
   app.add_option("--owner", given.owner, "the owner's own values (JSON) over the shipped ones")->type_name("FILE");
   app.add_option("--out", given.out, "write there instead of to the screen")->type_name("FILE");
@@ -73,7 +87,7 @@ void add_weather(CLI::App& command, app::WeatherRequest& weather, bool several) 
       .add_option_function<std::string>(
           "--label", [&weather](const std::string& label) { weather.labels_start_hour = label == "starts"; },
           "whether a station file's times start or end the hour (default ends)")
-      ->check(CLI::IsMember({"starts", "ends"}))
+      ->check(either("starts", "ends"))
       ->type_name("starts|ends");
   command.add_option("--wind-height-m", weather.wind_height_m, "height at which wind was measured (default 10)")->type_name("M");
 }
@@ -143,7 +157,8 @@ void add_sheet(CLI::App& app, Given& given) {
   command
       .add_option_function<std::string>(
           "--day", [request](const std::string& text) { request->day = units::parse_day(text); }, "day of the job (default the best ahead)")
-      ->check(date);
+      ->check(date())
+      ->type_name("DATE");
   add_weather(command, request->weather, true);
   on_call(command, given, request, false, [](const Common& common, const app::SheetRequest& asked, const Directory&) {
     return on_place(asked, [&] { return app::sheet_command(common, asked); });
@@ -163,6 +178,7 @@ void add_models(CLI::App& app, Given& given) {
 Nothing wrong_use(const std::string& line) { return {{app::Exit::wrong_use, "", {"sapdraw: " + line}}}; }
 
 std::variant<Call, Nothing> finished(const Given& given) {
+  if (given.json && given.csv) return wrong_use("--json, --csv: expected one of them");
   if (given.csv && !given.has_csv) return wrong_use("--csv: this command prints text or JSON");
   Call call;
   call.globals.units = given.units == "si" ? app::UnitSystem::si : app::UnitSystem::us;

@@ -75,9 +75,13 @@ TEST_SUITE("cli") {
   }
 
   TEST_CASE("demand takes a record that only looks back") {
-    const Hours hours = demand({"--weather", "weather-samples/station.csv", "--trees", "weather-samples/harrow-point-trees.csv", "--tree",
-                                "ferry-elm", "--now", "2027-01-01T00:00Z"});
-    CHECK(hours.labels.size() > 59 * 24);
+    // A power cut of four hours ends on 6 June (weather-samples/README.md).
+    const Ran ran = sapdraw({"demand", "--weather", "weather-samples/station.csv", "--trees", "weather-samples/harrow-point-trees.csv",
+                             "--tree", "ferry-elm", "--now", "2027-01-01T00:00Z"});
+    CHECK(ran.exit == 0);
+    CHECK(lines_of(ran.out)[1].starts_with("2026-06-06T14:00Z,"));
+    CHECK(lines_of(ran.out).back().starts_with("2026-07-15T13:00Z,"));
+    CHECK(ran.err.find("warning: hours before 2026-06-06T13:00Z are left out: a long gap ends there\n") != std::string::npos);
   }
 
   TEST_CASE("demand gives the same hours as JSON") {
