@@ -3,6 +3,7 @@
 
 #include <array>
 #include <filesystem>
+#include <nlohmann/json.hpp>
 
 #include "program.h"
 
@@ -104,5 +105,13 @@ TEST_SUITE("cli") {
     const Ran ran = days(scratch.file("ahead.csv", station_hours(72, true)), trees, "2026-07-06T00:00Z");
     CHECK(ran.exit == 0);
     CHECK(ran.out.find("No past rain in the weather file; it began from a guess, so ranges are wide") != std::string::npos);
+    // The demo brings 61 past days.
+    const auto soil_sd = [](const Arguments& arguments) {
+      return nlohmann::json::parse(sapdraw(arguments).out)["trees"][0]["rew_sd_now"].get<double>();
+    };
+    const double guessed =
+        soil_sd({"days", "--json", "--weather", (scratch.folder() / "ahead.csv").string(), "--trees", trees, "--now", "2026-07-06T00:00Z"});
+    const double followed = soil_sd({"days", "--json", "--weather", demo_weather, "--trees", trees, "--now", demo_now});
+    CHECK(guessed > 1.5 * followed);
   }
 }

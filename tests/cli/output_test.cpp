@@ -1,5 +1,8 @@
 // Where results go: files, full devices, pipes that nobody reads.
 #include <doctest/doctest.h>
+#include <fcntl.h>
+#include <sys/stat.h>
+#include <unistd.h>
 
 #include "program.h"
 
@@ -34,13 +37,19 @@ TEST_SUITE("cli") {
     CHECK(folder.err == "docs: expected a place that can be written\n");
   }
 
-  TEST_CASE("--out onto a device writes to it and leaves it in place") {
-    CHECK(sapdraw(one_state_to("/dev/null")).exit == 0);
-    CHECK(std::filesystem::is_character_file("/dev/null"));
-    const Ran full = sapdraw(one_state_to("/dev/full"));
-    CHECK(full.exit == 3);
-    CHECK(full.err == "/dev/full: expected a place that can be written\n");
-    CHECK(std::filesystem::is_character_file("/dev/full"));
+  TEST_CASE("--out onto a pipe writes into it and renames nothing over it") {
+    const Scratch scratch;
+    const std::string place = (scratch.folder() / "pipe").string();
+    REQUIRE(::mkfifo(place.c_str(), 0600) == 0);
+    const int reader = ::open(place.c_str(), O_RDONLY | O_NONBLOCK | O_CLOEXEC);
+    REQUIRE(reader >= 0);
+    CHECK(sapdraw(one_state_to(place)).exit == 0);
+    CHECK(std::filesystem::is_fifo(place));
+    char read[4096];
+    const auto length = ::read(reader, read, sizeof read);
+    ::close(reader);
+    REQUIRE(length > 0);
+    CHECK(std::string(read, static_cast<std::size_t>(length)) == sapdraw(one_state).out);
   }
 
   TEST_CASE("a refused command leaves an earlier result alone") {
