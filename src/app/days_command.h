@@ -11,8 +11,8 @@ namespace app {
 // `strict`: exit 1 when no tree has a GO day.
 [[nodiscard]] Outcome days_command(const Common& common, const DaysRequest& request, bool strict);
 
-// The contract's JSON, ending in a newline.
-[[nodiscard]] std::string days_json(const DaysReport& report, const params::Models& models, UnitSystem units);
+// The contract's JSON, SI in its texts too, ending in a newline.
+[[nodiscard]] std::string days_json(const DaysReport& report, const params::Models& models);
 // One row a tree and day, SI, best first.
 [[nodiscard]] std::string days_csv(const DaysReport& report);
 // What a person would pin to a dashboard: at most 100 columns.

@@ -47,8 +47,7 @@ Json conditions_json(const days::Conditions& c) {
           {"gust_max_m_s", or_null(c.gust_max_m_s)}};
 }
 
-Json day_json(const days::DayAnswer& day, const days::Ranked& ranked, const days::TreeCase& tree, const days::DayKind& good_day,
-              UnitSystem units) {
+Json day_json(const days::DayAnswer& day, const days::Ranked& ranked, const days::TreeCase& tree, const days::DayKind& good_day) {
   const auto local = [&](units::UtcTime t) { return units::to_text(tree.zone.to_local(t)); };
   const auto local_or_null = [&](const std::optional<units::UtcTime>& t) { return t ? Json(local(*t)) : Json(nullptr); };
   Json json;
@@ -81,11 +80,11 @@ Json day_json(const days::DayAnswer& day, const days::Ranked& ranked, const days
     json["holds"].push_back({{"code", words::hold_key(hold.code)},
                              {"from_local", local(hold.from)},
                              {"until_local", local(hold.until)},
-                             {"text", words::hold(hold, units)}});
+                             {"text", words::hold(hold, UnitSystem::si)}});
   return json;
 }
 
-Json tree_json(const TreeReport& report, const days::DayKind& good_day, UnitSystem units) {
+Json tree_json(const TreeReport& report, const days::DayKind& good_day) {
   const auto& row = report.tree.row;
   Json json;
   json["tree"] = row.tree;
@@ -105,19 +104,19 @@ Json tree_json(const TreeReport& report, const days::DayKind& good_day, UnitSyst
   json["notes"] = report.notes;
   json["days"] = Json::array();
   for (const auto& ranked : report.ranking)
-    json["days"].push_back(day_json(report.answers[ranked.day], ranked, report.tree.tree, good_day, units));
+    json["days"].push_back(day_json(report.answers[ranked.day], ranked, report.tree.tree, good_day));
   return json;
 }
 
 }  // namespace
 
-std::string days_json(const DaysReport& report, const params::Models& models, UnitSystem units) {
+std::string days_json(const DaysReport& report, const params::Models& models) {
   Json json;
   json["made_at"] = units::to_text(report.made_at);
   json["weather"] = Json::array();
   for (const auto& weather : report.weather) json["weather"].push_back(weather_json(weather, report.made_at));
   json["trees"] = Json::array();
-  for (const auto& tree : report.trees) json["trees"].push_back(tree_json(tree, models.practice.good_day, units));
+  for (const auto& tree : report.trees) json["trees"].push_back(tree_json(tree, models.practice.good_day));
   for (const auto& refused : report.refused) json["trees"].push_back({{"tree", refused.tree}, {"error", refused.why}});
   return json.dump(1, ' ', false, Json::error_handler_t::replace) + "\n";
 }

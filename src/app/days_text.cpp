@@ -152,7 +152,7 @@ Outcome days_command(const Common& common, const DaysRequest& request, bool stri
   Outcome outcome;
   const DaysReport report = days_report(common, request, outcome);
   if (report.trees.empty() && report.refused.empty()) return outcome;
-  outcome.out = common.format == Format::json  ? days_json(report, common.models, common.units)
+  outcome.out = common.format == Format::json  ? days_json(report, common.models)
                 : common.format == Format::csv ? days_csv(report)
                                                : days_text(report, common);
   bool any_go = false;

@@ -43,14 +43,6 @@ std::vector<Row> rows_of(const days::TreeCase& tree, const days::Outlook& outloo
   return rows;
 }
 
-// Whether weather in front of the outlook's first hour was left out because a long gap lies between.
-bool starts_after_gap(const SiteHours& hours) {
-  const auto first = static_cast<std::size_t>((hours.outlook.first_label - hours.air.first_label).count());
-  for (std::size_t hour = 0; hour < first; ++hour)
-    if (hours.air.temp_c.has(hour) && hours.air.dew_point_c.has(hour)) return true;
-  return false;
-}
-
 std::string label(const days::Outlook& outlook, std::size_t hour) { return units::to_text(outlook.begins(hour + 1)); }
 
 std::string as_csv(const std::vector<Row>& rows, const days::Outlook& outlook) {
@@ -100,8 +92,6 @@ Outcome demand_command(const Common& common, const DemandRequest& request) {
   }
   for (const auto& notes : {weather->notes, hours->outlook.notes})
     for (const std::string& note : notes) outcome.warn(note);
-  if (starts_after_gap(*hours))
-    outcome.warn("hours before " + units::to_text(hours->outlook.begins(0)) + " are left out: a long gap ends there");
   const auto rows = rows_of(tree->tree, hours->outlook);
   outcome.out = common.format == Format::json ? as_json(rows, hours->outlook, tree->row.tree) : as_csv(rows, hours->outlook);
   return outcome;

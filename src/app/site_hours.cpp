@@ -147,7 +147,7 @@ units::Result<SiteHours> site_hours(const SiteWeather& weather, const Place& pla
   std::vector<days::Course> courses{{&result.air, &result.soil.hours}};
   for (std::size_t m = 0; m < member_air.size(); ++m) courses.push_back({&member_air[m], &member_soil[m].hours});
   result.outlook = days::bring_together(courses, weather.control, {result.leaves_out, leaf_facts.crown_now}, place.site,
-                                        weather.forecast->issued_at.value_or(now), extra_h);
+                                        {now, weather.forecast->issued_at.value_or(now), extra_h});
   result.past_days = past_days(weather.control, now);
   if (const auto hour = result.outlook.hour_at(now); hour && !result.outlook.courses.empty()) {
     result.rew_now = result.outlook.courses.front()[*hour].rew;

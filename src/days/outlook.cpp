@@ -43,23 +43,60 @@ double mean_of_ends(const weather::Column& column, std::size_t hour) {
   return hour > 0 && column.has(hour - 1) ? 0.5 * (end + *column.at(hour - 1)) : end;
 }
 
-HourWeather hour_weather(const Course& course, std::size_t i, double leaf_share, double shortwave) {
+// Air of hour `from` (the hour itself, unless its air is unknown), everything else of hour `i`.
+HourWeather hour_weather(const Course& course, std::size_t i, std::size_t from, double leaf_share, double shortwave) {
   const air::AirHours& air = *course.air;
   const soil::Hours& soil = *course.soil;
   HourWeather w;
-  w.temp_c = mean_of_ends(air.temp_c, i);
-  w.dew_point_c = mean_of_ends(air.dew_point_c, i);
+  w.temp_c = mean_of_ends(air.temp_c, from);
+  w.dew_point_c = mean_of_ends(air.dew_point_c, from);
   w.pressure_kpa = *air.pressure_kpa.at(i);
   w.shortwave_w_m2 = shortwave;
   w.clear_sky_w_m2 = *air.clear_sky_w_m2.at(i);
   w.rain_mm = soil.rain_mm[i];
-  w.reference_mm = air.et0_asce_short_mm_h.at(i).value_or(0.0);
+  w.reference_mm = air.et0_asce_short_mm_h.at(from).value_or(0.0);
   w.soil_temp_c = soil.temp_c[i];
   w.rew = soil.rew[i];
   w.rew_sd = soil.rew_sd[i];
   w.saturated_h = soil.saturated_h[i];
   w.leaf_share = leaf_share;
   return w;
+}
+
+// The hours of an outlook, and for each the hour whose air serves it.
+struct Known {
+  std::size_t first = 0;
+  std::vector<std::size_t> air_of;
+  std::size_t borrowed = 0;  // hours whose air is another's
+};
+
+Known known_hours(std::span<const Course> courses, units::UtcTime now) {
+  const air::AirHours& clock = *courses.front().air;
+  const auto all_usable = [&](std::size_t i) {
+    return std::all_of(courses.begin(), courses.end(), [i](const Course& c) { return usable(*c.air, i); });
+  };
+  Known known;
+  while (known.first < clock.hours() && !all_usable(known.first)) ++known.first;
+  std::size_t next_known = known.first;
+  for (std::size_t i = known.first; i < clock.hours(); ++i) {
+    if (all_usable(i)) {
+      known.air_of.push_back(i);
+      continue;
+    }
+    if (clock.label(i) > now) break;
+    while (next_known < clock.hours() && (next_known <= i || !all_usable(next_known))) ++next_known;
+    if (i >= known.first + 24)
+      known.air_of.push_back(known.air_of[i - known.first - 24]);
+    else if (next_known < clock.hours())
+      known.air_of.push_back(next_known);
+    else
+      break;
+  }
+  // A past that nothing follows is no outlook: its tail has no air of its own.
+  while (!known.air_of.empty() && !all_usable(known.first + known.air_of.size() - 1)) known.air_of.pop_back();
+  for (std::size_t n = 0; n < known.air_of.size(); ++n)
+    if (known.air_of[n] != known.first + n) ++known.borrowed;
+  return known;
 }
 
 template <class T>
@@ -78,34 +115,28 @@ std::optional<std::size_t> Outlook::hour_at(units::UtcTime instant) const {
 }
 
 Outlook bring_together(std::span<const Course> courses, const weather::Series& control, const Leaves& leaves, const units::Site& site,
-                       units::UtcTime issued, std::size_t extra_h) {
+                       const Reach& reach) {
   Outlook outlook;
-  outlook.issued = issued;
+  outlook.issued = reach.issued;
   outlook.shifted = courses.size() == 1;
-  const std::size_t hours = courses.front().air->hours();
-  const auto all_usable = [&](std::size_t i) {
-    return std::all_of(courses.begin(), courses.end(), [i](const Course& c) { return usable(*c.air, i); });
-  };
-  std::size_t last = hours;
-  while (last > 0 && !all_usable(last - 1)) --last;
-  std::size_t first = last;
-  while (first > 0 && all_usable(first - 1)) --first;
-  outlook.first_label = courses.front().air->label(first);
-  outlook.known = last - first;
+  const Known known = known_hours(courses, reach.now);
+  outlook.first_label = courses.front().air->label(known.first);
+  outlook.known = known.air_of.size();
 
   bool sky_from_range = false;
   for (const Course& course : courses) {
     const RangeSky range{*course.air, site};
     auto& course_hours = outlook.courses.emplace_back();
-    for (std::size_t i = first; i < last; ++i) {
+    for (std::size_t n = 0; n < known.air_of.size(); ++n) {
+      const std::size_t i = known.first + n;
       const auto given = course.air->shortwave_w_m2.at(i);
-      sky_from_range = sky_from_range || !given;
+      sky_from_range = sky_from_range || (!given && course.air->label(i) > reach.now);
       const double shortwave = given ? *given : range.share(i) * *course.air->clear_sky_w_m2.at(i);
-      course_hours.push_back(hour_weather(course, i, leaves.out[i] * leaves.crown_now, shortwave));
+      course_hours.push_back(hour_weather(course, i, known.air_of[n], leaves.out[i] * leaves.crown_now, shortwave));
     }
-    repeat_last_day(course_hours, extra_h);
+    repeat_last_day(course_hours, reach.extra_h);
   }
-  for (std::size_t i = first; i < last; ++i) {
+  for (std::size_t i = known.first; i < known.first + known.air_of.size(); ++i) {
     HourSigns signs;
     signs.gust_m_s = control.at(weather::Variable::gust, i);
     signs.thunder_pct = control.at(weather::Variable::thunder_chance, i);
@@ -114,7 +145,10 @@ Outlook bring_together(std::span<const Course> courses, const weather::Series& c
     signs.rain_known = control[weather::Variable::rain].has(i);
     outlook.signs.push_back(signs);
   }
-  repeat_last_day(outlook.signs, extra_h);
+  repeat_last_day(outlook.signs, reach.extra_h);
+  if (known.borrowed > 0)
+    outlook.notes.push_back("past hours without temperature or humidity take those of another day: " + std::to_string(known.borrowed) +
+                            " h");
   if (sky_from_range)
     outlook.notes.emplace_back("no cloud or sunshine in the forecast for some hours: taken from the day's range of temperature");
   return outlook;

@@ -51,11 +51,19 @@ struct Leaves {
   double crown_now = 1.0;   // the crown as the crew sees it against a full one
 };
 
+// Where the outlook stands in time.
+struct Reach {
+  units::UtcTime now;     // hours before it are the past
+  units::UtcTime issued;  // of the forecast
+  std::size_t extra_h;    // repeated behind the last known hour
+};
+
 // Brings courses (control first when alone) together. Temperature and dew point of an hour are the means of its two ends. Where a
-// source gives neither shortwave nor cloud, the day's range of temperature stands in (FAO-56 eq. 50) and a note says so. Hours in
-// front of the first or behind the last with temperature and humidity are cut; `known` counts what is left. Then the last 24 hours
-// are repeated until `extra_h` more hours stand behind.
+// source gives neither shortwave nor cloud, the day's range of temperature stands in (FAO-56 eq. 50) and a note says so for hours to
+// come. It begins with the first hour that has temperature and humidity. A past hour without them takes the air of the same clock
+// hour a day or more before (or of the next known hour); an hour to come without them ends the outlook. `known` counts the hours up to
+// there, then the last 24 are repeated until `extra_h` more stand behind.
 [[nodiscard]] Outlook bring_together(std::span<const Course> courses, const weather::Series& control, const Leaves& leaves,
-                                     const units::Site& site, units::UtcTime issued, std::size_t extra_h);
+                                     const units::Site& site, const Reach& reach);
 
 }  // namespace days

@@ -69,12 +69,8 @@ TEST_SUITE("cli") {
     }
   }
 
-  TEST_CASE("units change no number of the JSON") {
-    Json us = Json::parse(days({"--json"}).out), si = Json::parse(days({"--json", "--units", "si"}).out);
-    for (Json* json : {&us, &si})
-      for (Json& day : (*json)["trees"][0]["days"])
-        for (Json& hold : day["holds"]) hold.erase("text");
-    CHECK(us == si);
+  TEST_CASE("units change nothing in the JSON") {
+    CHECK(days({"--json"}).out == days({"--json", "--units", "si"}).out);
   }
 
   TEST_CASE("strict days exit 1 when no tree has a go day") {

@@ -56,7 +56,7 @@ Outlook together(const std::vector<const Made*>& made, std::size_t extra_h = 48,
   std::vector<Course> courses;
   for (const Made* m : made) courses.push_back({&m->air, &m->soil});
   if (leaves.out.empty()) leaves.out.assign(made.front()->series.hours(), 1.0);
-  return days::bring_together(courses, made.front()->series, leaves, scene::site, first_label, extra_h);
+  return days::bring_together(courses, made.front()->series, leaves, scene::site, {first_label, first_label, extra_h});
 }
 
 void leave_out(Series& s, Variable variable, std::size_t from, std::size_t until) {
@@ -106,6 +106,21 @@ TEST_SUITE("days") {
     CHECK(outlook.first_label == first_label + 3h);
     CHECK(outlook.courses.front()[0].rew == made.soil.rew[3]);
     CHECK(outlook.courses.front()[63].rew == made.soil.rew[66]);
+  }
+
+  TEST_CASE("a hole in the past borrows the air of the day before, and a hole to come ends the outlook") {
+    Series holed = series(96);
+    for (const Variable v : {Variable::temperature, Variable::dew_point}) leave_out(holed, v, 30, 34);
+    const Made made{holed};
+    const Outlook past = days::bring_together(std::vector<Course>{{&made.air, &made.soil}}, made.series, {std::vector<double>(96, 1.0)},
+                                              scene::site, {first_label + 48h, first_label + 48h, 0});
+    REQUIRE(past.known == 96);
+    CHECK(past.courses[0][31].temp_c == past.courses[0][7].temp_c);
+    CHECK(past.courses[0][31].rain_mm == made.soil.rain_mm[31]);
+    CHECK(past.courses[0][34].temp_c != past.courses[0][10].temp_c);
+    REQUIRE(past.notes.size() == 1);
+    CHECK(past.notes[0].ends_with(": 4 h"));
+    CHECK(together({&made}, 0).known == 30);
   }
 
   TEST_CASE("members count only where all of them have weather, and are not shifted") {
