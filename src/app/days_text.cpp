@@ -57,10 +57,11 @@ class TreeText {
 
   [[nodiscard]] std::string day(const days::Ranked& ranked) const {
     const DayAnswer& d = report_.answers[ranked.day];
-    const std::string verdict = painted(d.verdict, fmt::format("{:<6}", words::verdict(d.verdict)), common_.colour);
+    const std::string verdict = painted(d.verdict, words::verdict(d.verdict), common_.colour);
+    const std::string pad(6 - words::verdict(d.verdict).size(), ' ');
     std::string out = fmt::format("{:>2}{} {:<11} {} {:<28} {:<13} {:>8} {:>8} {:>8}\n", ranked.rank, ranked.tied ? '=' : ' ',
-                                  words::day(d.date), verdict, words::takes(d.uptake_h), words::chance(d.chance_to_finish), clock(d.arrive),
-                                  clock(d.valves_open), off_site(d));
+                                  words::day(d.date), verdict + pad, words::takes(d.uptake_h), words::chance(d.chance_to_finish),
+                                  clock(d.arrive), clock(d.valves_open), off_site(d));
     const std::string why = reasons(d);
     if (!why.empty()) out += wrap(why, "       ");
     for (const auto& hold : d.holds)

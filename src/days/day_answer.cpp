@@ -148,13 +148,13 @@ class Worker {
   std::vector<double> pace_;
 };
 
-// Whether a plan beats another: up to the owner's GO chance the surer one, from there on the cheaper one; where holds bar them all, the one
-// that would finish without.
+// Whether a plan beats an earlier one: up to the owner's GO chance the surer, from there on the cheaper. Where no plan is clear of
+// holds, the one likeliest to finish without them, and among the hopeless the earliest: it shows the day at its best.
 bool better(const Plan& a, const Plan& b, const Decision& decision) {
   constexpr double noise = 0.01;
   const double sure_a = std::min(a.chance_clear, decision.go_chance), sure_b = std::min(b.chance_clear, decision.go_chance);
   if (std::abs(sure_a - sure_b) > noise) return sure_a > sure_b;
-  if (sure_a < noise && std::abs(a.chance_dose - b.chance_dose) > noise) return a.chance_dose > b.chance_dose;
+  if (sure_a < noise) return a.chance_dose > b.chance_dose + noise;
   return a.cost_h < b.cost_h - 1e-9;
 }
 
