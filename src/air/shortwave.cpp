@@ -1,5 +1,6 @@
 #include "air/shortwave.h"
 
+#include <algorithm>
 #include <cmath>
 #include <numbers>
 
@@ -19,6 +20,10 @@ MegajoulesPerSquareMetre from_sunshine(MegajoulesPerSquareMetre extraterrestrial
 }
 
 Fraction cloud_transmission(Fraction cloud) { return Fraction{1.0 - 0.75 * std::pow(cloud.value, 3.4)}; }
+
+Fraction cloud_at_transmission(Fraction transmission) {
+  return Fraction{std::pow((1.0 - std::clamp(transmission.value, 0.25, 1.0)) / 0.75, 1.0 / 3.4)};
+}
 
 Fraction diffuse_share(Fraction cloud) { return Fraction{0.3 + 0.7 * cloud.value * cloud.value}; }
 

@@ -24,6 +24,8 @@ struct Angstrom {
 // Share of clear-sky radiation left under a cloud cover, 1 - 0.75 c^3.4 (Kasten & Czeplak 1980, Solar Energy 24: 177-189; ten
 // years at Hamburg). Too dark in the tropics; says nothing about how thick the cloud is.
 [[nodiscard]] units::Fraction cloud_transmission(units::Fraction cloud);
+// The cloud cover that leaves a share of clear-sky radiation: its inverse, 1 below the 0.25 that full cloud leaves and 0 above 1.
+[[nodiscard]] units::Fraction cloud_at_transmission(units::Fraction transmission);
 
 // Diffuse share of radiation under a cloud cover, 0.3 + 0.7 c^2 (the same paper; from memory).
 [[nodiscard]] units::Fraction diffuse_share(units::Fraction cloud);

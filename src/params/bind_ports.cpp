@@ -4,8 +4,6 @@ namespace params {
 
 void bind_ports(Section& file, uptake::PortParameters& ports) {
   ports.conductance_l_h_mpa = file.uncertain("conductance", "L/h/MPa");
-  ports.reference_diameter_mm = file.number("reference_diameter", "mm");
-  ports.reference_depth_mm = file.number("reference_depth", "mm");
   ports.hole_factor = file.uncertain("hole_factor", "1");
   ports.practice_diameter_mm = file.number("practice_diameter", "mm");
   ports.practice_depth_mm = file.number("practice_depth", "mm");

@@ -115,11 +115,6 @@ std::string to_text(UtcTime instant) {
   return printed("%04d-%02d-%02dT%02d:%02dZ", c.year, c.month, c.day, c.hour, c.minute);
 }
 
-std::string clock_text(LocalTime wall) {
-  const Civil c = civil(wall);
-  return printed("%02d:%02d", c.hour, c.minute);
-}
-
 std::string to_text(LocalTime wall) {
   const Civil c = civil(wall);
   return printed("%04d-%02d-%02dT%02d:%02d", c.year, c.month, c.day, c.hour, c.minute);

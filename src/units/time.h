@@ -46,10 +46,9 @@ class ZoneOffsets {
 [[nodiscard]] std::optional<LocalDay> parse_day(std::string_view text);
 [[nodiscard]] std::optional<UtcTime> parse_instant(std::string_view text);
 
-// `YYYY-MM-DD`, `YYYY-MM-DDTHH:MMZ`, `HH:MM`, `YYYY-MM-DDTHH:MM` (wall clock).
+// `YYYY-MM-DD`, `YYYY-MM-DDTHH:MMZ`, `YYYY-MM-DDTHH:MM` (wall clock).
 [[nodiscard]] std::string to_text(LocalDay day);
 [[nodiscard]] std::string to_text(UtcTime instant);
-[[nodiscard]] std::string clock_text(LocalTime wall);
 [[nodiscard]] std::string to_text(LocalTime wall);
 
 // 1..366.

@@ -2,6 +2,7 @@
 // docs/model/uptake.md eqs. (4)-(11), (13).
 #pragma once
 #include "air/saturation.h"
+#include "air/shortwave.h"
 #include "soil/retention.h"
 #include "tree/hydraulics.h"
 #include "tree/stomata.h"
@@ -20,12 +21,12 @@ struct HourWeather {
   double shortwave_w_m2 = 0.0;
   double clear_sky_w_m2 = 0.0;
   double rain_mm = 0.0;
-  double reference_mm = 0.0;   // reference evapotranspiration; below zero it is dew
+  double reference_mm = 0.0;  // reference evapotranspiration; below zero it is dew
   double soil_temp_c = 0.0;
-  double rew = 0.0;            // relative extractable water of the root zone
-  double rew_sd = 0.0;         // how well it is known
-  double saturated_h = 0.0;    // hours for which the root zone has had no air
-  double leaf_share = 1.0;     // of the full crown's leaves
+  double rew = 0.0;          // relative extractable water of the root zone
+  double rew_sd = 0.0;       // how well it is known
+  double saturated_h = 0.0;  // hours for which the root zone has had no air
+  double leaf_share = 1.0;   // of the full crown's leaves
 };
 
 // How far the real hour may lie from the forecast one.
@@ -33,35 +34,34 @@ template <class R>
 struct Shift {
   R temp_c = R(0.0);
   R dew_point_c = R(0.0);
-  R cloud = R(0.0);        // added cloud cover, 0..1 scale
+  R cloud = R(0.0);  // added cloud cover, 0..1 scale
   R rain_factor = R(1.0);
 };
 
 template <class R>
 struct Hour {
-  R demand_l_h;      // transpiration through stomata, with the crown well supplied
-  R cuticle_l_h;     // and past them
-  R root_l_h_mpa;    // soil to base
-  R soil_mpa;        // water potential of the soil
-  R xylem_l_h_mpa;   // base to crown, no vessel lost
-  R port_fluidity;   // of the water in the ports, 1 at 20 C
-  R native_open;     // share of the flare's vessels without air
+  R demand_l_h;     // transpiration through stomata, with the crown well supplied
+  R cuticle_l_h;    // and past them
+  R root_l_h_mpa;   // soil to base
+  R soil_mpa;       // water potential of the soil
+  R xylem_l_h_mpa;  // base to crown, no vessel lost
+  R port_fluidity;  // of the water in the ports, 1 at 20 C
+  R native_open;    // share of the flare's vessels without air
   R vpd_kpa;
-  R wet_share;       // of the leaves
+  R wet_share;  // of the leaves
 };
 
 // Shortwave under more or less cloud than forecast: the forecast's own cloud is read off its share of clear-sky radiation by
-// Kasten & Czeplak 1980, G/G0 = 1 - 0.75 c^3.4, and put back with the shift.
+// Kasten & Czeplak (air/shortwave.h) and put back with the shift.
 template <class R>
 [[nodiscard]] R shifted_shortwave(const HourWeather& w, R cloud_shift) {
   using units::max;
   using units::min;
   if (w.clear_sky_w_m2 < 1.0) return R(w.shortwave_w_m2);
-  const double share = std::min(1.0, std::max(0.25, w.shortwave_w_m2 / w.clear_sky_w_m2));
-  const double cloud = std::pow((1.0 - share) / 0.75, 1.0 / 3.4);
-  const R shifted = min(R(1.0), max(R(0.0), cloud + cloud_shift));
-  const R shifted_share = units::map(shifted, [](double c) { return 1.0 - 0.75 * std::pow(c, 3.4); });
-  return w.shortwave_w_m2 * shifted_share / share;
+  const units::Fraction cloud = air::cloud_at_transmission(units::Fraction{w.shortwave_w_m2 / w.clear_sky_w_m2});
+  const R shifted = min(R(1.0), max(R(0.0), cloud.value + cloud_shift));
+  const R transmission = units::map(shifted, [](double c) { return air::cloud_transmission(units::Fraction{c}).value; });
+  return w.shortwave_w_m2 * transmission / air::cloud_transmission(cloud).value;
 }
 
 // The hour's coefficients; `water_mm`, the water on the leaves, is carried from hour to hour.
@@ -85,7 +85,8 @@ template <class R>
                         tree::root_signal(rew, draw.rew_knee, draw.rew_knee_sharpness) *
                         (tree::cold_roots(s, w.soil_temp_c) * tree::flooding_response(s, w.saturated_h));
   // mmol m-2 s-1 under a mole fraction of D/P, as litres of liquid water per hour: 18.02 g/mol.
-  const R per_conductance = 1e-3 * 0.01802 * 3600.0 / w.pressure_kpa * vpd_kpa * plant.size.leaf_area_m2 * w.leaf_share * (1.0 - h.wet_share);
+  const R per_conductance =
+      1e-3 * 0.01802 * 3600.0 / w.pressure_kpa * vpd_kpa * plant.size.leaf_area_m2 * w.leaf_share * (1.0 - h.wet_share);
   h.demand_l_h = conductance * per_conductance;
   h.cuticle_l_h = s.minimum_mmol_m2_s * per_conductance;
 

@@ -7,11 +7,9 @@ namespace uptake {
 
 struct PortParameters {
   units::Uncertain conductance_l_h_mpa;   // g0: a fresh 11 x 40 mm hole in an elm, at 20 C
-  double reference_diameter_mm = 0.0;     // the hole g0 was measured in
-  double reference_depth_mm = 0.0;
   units::Uncertain hole_factor;           // s_hole: a hole of practice over that reference
   double practice_diameter_mm = 0.0;      // the hole that hole_factor stands for; others scale with wall area
-  double practice_depth_mm = 0.0;
+  double practice_depth_mm = 0.0;         // told on the sheet; a hole of another depth is another hole_factor
   units::Uncertain fast_share;            // phi: share of conductance lost within the first hour
   units::Uncertain fast_hours;            // tau_f
   units::Uncertain slow_hours;            // tau_s

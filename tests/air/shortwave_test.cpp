@@ -17,6 +17,10 @@ TEST_SUITE("air") {
     CHECK(air::cloud_transmission(Fraction{0.0}).value == 1.0);
     for (double c = 0.0; c < 1.0; c += 0.05) CHECK(air::cloud_transmission(Fraction{c + 0.05}) < air::cloud_transmission(Fraction{c}));
     CHECK(air::cloud_transmission(Fraction{1.0}).value == within(0.25, 1e-12));
+    for (double c = 0.0; c <= 1.0; c += 0.05)
+      CHECK(air::cloud_at_transmission(air::cloud_transmission(Fraction{c})).value == within(c, 1e-6));
+    CHECK(air::cloud_at_transmission(Fraction{0.1}).value == 1.0);
+    CHECK(air::cloud_at_transmission(Fraction{1.2}).value == 0.0);
   }
 
   TEST_CASE("light under an overcast is all diffuse") { CHECK(air::diffuse_share(Fraction{1.0}).value == within(1.0, 1e-12)); }
