@@ -32,6 +32,7 @@ std::vector<TreeInFull> trees_of(const Common& common, const DaysRequest& reques
   }
   const auto wanted = [&](const std::string& id) { return request.only_tree.empty() || request.only_tree == id; };
   for (const auto& warning : file->warnings) outcome.warn(warning);
+  if (file->trees.empty() && file->refused.empty()) outcome.refuse({name, "", "expected at least one tree below the header"});
   for (const auto& refused : file->refused)
     if (wanted(refused.tree))
       for (const auto& fault : refused.faults) refuse(refused.tree, fault, report, outcome);
@@ -58,14 +59,18 @@ std::size_t enter(const weather::Forecast& forecast, double past_days, std::map<
 }
 
 units::Result<TreeReport> answer(const Common& common, const DaysRequest& request, const WeatherFiles& files, TreeInFull tree,
-                                 std::map<const weather::Forecast*, std::size_t>& entered, DaysReport& report) {
+                                 std::map<const weather::Forecast*, std::size_t>& entered, DaysReport& report, Outcome& outcome) {
   const auto weather = weather_for(files, tree.row.site);
   if (!weather) return tl::make_unexpected(weather.error());
+  if (weather->far) outcome.warn(fmt::format("{}: {}", tree.row.tree, weather->notes.front()));
   const Place place{tree.row.site, true};
   const auto hours = site_hours(*weather, place, tree.tree.zone, tree.ground, tree.leaves, common.now, request.weather.wind_height_m,
                                 hours_behind_the_forecast);
   if (!hours) return tl::make_unexpected(hours.error());
 
+  if (hours->outlook.begins(0) > common.now + std::chrono::hours{48})
+    return units::fault("weather", fmt::format("begins {}", units::to_text(hours->outlook.begins(0))),
+                        fmt::format("expected weather from {} on (--now)", units::to_text(common.now)));
   // Members stay whole in blocks of draws: enough draws that each has its block.
   const std::size_t draws = std::max(request.draws, units::Lanes::count * hours->outlook.courses.size());
   uptake::Ensemble ensemble{tree.tree.subject, tree.tree.curve, uptake::sample_draws(tree.tree.subject.source, draws, common.seed), draws};
@@ -93,7 +98,7 @@ DaysReport days_report(const Common& common, const DaysRequest& request, Outcome
   std::map<const weather::Forecast*, std::size_t> entered;
   for (TreeInFull& tree : trees_of(common, request, report, outcome)) {
     const std::string id = tree.row.tree;
-    auto answered = answer(common, request, files, std::move(tree), entered, report);
+    auto answered = answer(common, request, files, std::move(tree), entered, report, outcome);
     if (answered)
       report.trees.push_back(std::move(*answered));
     else

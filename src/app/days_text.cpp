@@ -30,7 +30,7 @@ class TreeText {
 
   [[nodiscard]] std::string text() const {
     std::string out = heading() + "\n";
-    out += fmt::format("    {:<11} {:<6} {:<28} {:<13} {:>8} {:>8} {:>8}\n", "day", "", "", "finishes", "arrive", "open", "off site");
+    out += fmt::format("    {:<11} {:<6} {:<28} {:<13} {:>8} {:>8} {:>8}\n", "day", "", "", "odds", "arrive", "open", "off site");
     for (const auto& ranked : report_.ranking) out += day(ranked);
     return out + "\n" + best_day();
   }
@@ -60,7 +60,7 @@ class TreeText {
     const std::string verdict = painted(d.verdict, words::verdict(d.verdict), common_.colour);
     const std::string pad(6 - words::verdict(d.verdict).size(), ' ');
     std::string out = fmt::format("{:>2}{} {:<11} {} {:<28} {:<13} {:>8} {:>8} {:>8}\n", ranked.rank, ranked.tied ? '=' : ' ',
-                                  words::day(d.date), verdict + pad, words::takes(d.uptake_h), words::chance(d.chance_to_finish),
+                                  words::day(d.date), verdict + pad, words::takes(d.uptake_h), words::chance(d.chance_all_clear),
                                   clock(d.arrive), clock(d.valves_open), off_site(d));
     const std::string why = reasons(d);
     if (!why.empty()) out += wrap(why, "       ");

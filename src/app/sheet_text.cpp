@@ -37,6 +37,8 @@ class Text {
       out_ +=
           "DRAFT: THE DOSE BELOW IS COMMON PRACTICE, NOT THE LABEL FIGURE OF THIS OWNER.\n"
           "DO NOT MIX BY IT: A LICENSED APPLICATOR SETS THE DOSE (dose_l IN THE TREE LIST).\n\n";
+    if (sheet_.answer && sheet_.answer->verdict == days::Verdict::no_go)
+      out_ += wrap("NO GO ON " + words::day(sheet_.answer->date) + ": see TIME and HOLD below. This sheet is no job order.", "") + "\n";
     out_ += wrap("SET-UP SHEET  " + (row.name.empty() || row.name == row.tree ? row.tree : row.name + " (" + row.tree + ")"), "");
     out_ += wrap(fmt::format("{}, trunk {} across at breast height, {} around, flare about {} around",
                              species.english.empty() ? species.latin : species.english.front() + " (" + species.latin + ")",

@@ -6,6 +6,7 @@
 #include <map>
 
 #include "air/hours.h"
+#include "days/range_sky.h"
 #include "soil/observation.h"
 #include "tree/leaf_state.h"
 
@@ -19,6 +20,22 @@ air::HoursOptions air_options(const Place& place, std::optional<double> wind_hei
   options.elevation_known = place.elevation_known;
   if (wind_height_m) options.wind_height = units::Metres{*wind_height_m};
   return options;
+}
+
+// The whole record of the air. Hours without sun or cloud take the sky that their range of temperature speaks for, so that soil and
+// leaves dry in them too; how many of them lie after `now` goes to `guessed_ahead`.
+air::AirHours complete_air(weather::Series series, const units::Site& site, const air::HoursOptions& options, units::UtcTime now,
+                           std::size_t& guessed_ahead) {
+  air::AirHours air = air::complete(series, site, options);
+  bool guessed = false;
+  for (std::size_t hour = 0; hour < air.hours(); ++hour) {
+    if (air.shortwave_w_m2.has(hour) || !air.temp_c.has(hour)) continue;
+    guessed = true;
+    guessed_ahead += air.label(hour) > now ? 1 : 0;
+    series[weather::Variable::shortwave].set(hour, days::range_sky_share(air, site, hour) * *air.clear_sky_w_m2.at(hour),
+                                             weather::Provenance::derived);
+  }
+  return guessed ? air::complete(series, site, options) : air;
 }
 
 // Daily means by local day; a day without temperature takes its predecessor's.
@@ -121,7 +138,8 @@ units::Result<SiteHours> site_hours(const SiteWeather& weather, const Place& pla
                                     std::size_t extra_h) {
   SiteHours result;
   const auto options = air_options(place, wind_height_m);
-  result.air = air::complete(weather.control, place.site, options);
+  std::size_t guessed_ahead = 0;
+  result.air = complete_air(weather.control, place.site, options, now, guessed_ahead);
   if (result.air.temp_c.empty() || result.air.dew_point_c.empty())
     return units::fault("weather", "", "expected hours with temperature and humidity");
   result.leaves_out = leaves_out(result.air, zone, place.site, leaf_facts);
@@ -139,7 +157,8 @@ units::Result<SiteHours> site_hours(const SiteWeather& weather, const Place& pla
   member_air.reserve(weather.members.size());
   member_soil.reserve(weather.members.size());
   for (const auto& member : weather.members) {
-    member_air.push_back(air::complete(member, place.site, options));
+    std::size_t guessed_in_member = 0;
+    member_air.push_back(complete_air(member, place.site, options, now, guessed_in_member));
     auto run = soil_run(member, member_air.back());
     if (!run) return tl::make_unexpected(run.error());
     member_soil.push_back(std::move(*run));
@@ -148,6 +167,9 @@ units::Result<SiteHours> site_hours(const SiteWeather& weather, const Place& pla
   for (std::size_t m = 0; m < member_air.size(); ++m) courses.push_back({&member_air[m], &member_soil[m].hours});
   result.outlook = days::bring_together(courses, weather.control, {result.leaves_out, leaf_facts.crown_now}, place.site,
                                         {now, weather.forecast->issued_at.value_or(now), extra_h});
+  if (guessed_ahead > 0)
+    result.outlook.notes.push_back(
+        fmt::format("no cloud or sunshine in the forecast for {} h: taken from the day's range of temperature", guessed_ahead));
   result.past_days = past_days(weather.control, now);
   if (const auto hour = result.outlook.hour_at(now); hour && !result.outlook.courses.empty()) {
     result.rew_now = result.outlook.courses.front()[*hour].rew;

@@ -63,8 +63,10 @@ units::Result<SiteWeather> weather_for(const WeatherFiles& files, const units::S
   found.forecast = &files.forecasts[nearest->index];
   found.control = found.forecast->control;
   found.members = found.forecast->members;
-  if (nearest->distance && *nearest->distance > weather::far_from_site)
-    found.notes.push_back(fmt::format("the nearest weather is {:.0f} km away", nearest->distance->value / 1000.0));
+  found.far = nearest->distance && *nearest->distance > weather::far_from_site;
+  if (found.far)
+    found.notes.push_back(
+        fmt::format("the nearest weather is {:.0f} km away; western longitudes are negative", nearest->distance->value / 1000.0));
   if (const auto record = weather::nearest(files.records, site);
       record && record->distance.value_or(units::Metres{0.0}) <= weather::far_from_site) {
     const weather::Series& past = files.records[record->index].control;
@@ -86,7 +88,8 @@ units::Result<Place> place_of(const WeatherRequest& request, const weather::Fore
     place.site.latitude = units::Degrees{*request.latitude_deg};
     place.site.longitude = units::Degrees{*request.longitude_deg};
     if (forecast.place && units::distance(place.site, *forecast.place) > weather::far_from_site)
-      outcome.warn(fmt::format("the weather file is for a place {:.0f} km away", units::distance(place.site, *forecast.place).value / 1000.0));
+      outcome.warn(
+          fmt::format("the weather file is for a place {:.0f} km away", units::distance(place.site, *forecast.place).value / 1000.0));
   }
   if (request.elevation_m) {
     place.site.elevation = units::Metres{*request.elevation_m};

@@ -25,6 +25,7 @@ struct SiteWeather {
   const weather::Forecast* forecast = nullptr;  // where it came from
   weather::Series control;
   std::vector<weather::Series> members;
+  bool far = false;                // beyond 25 km: also a warning
   std::vector<std::string> notes;  // distance, gaps, what a person should know; one line each
 };
 [[nodiscard]] units::Result<SiteWeather> weather_for(const WeatherFiles& files, const units::Site& site);

@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 
 #include "units/us_customary.h"
@@ -50,7 +51,7 @@ std::string verdict_key(days::Verdict verdict) {
 std::string chance(double chance) {
   if (chance >= 0.95) return "over 9 in 10";
   if (chance < 0.05) return "under 1 in 10";
-  return fmt::format("{} in 10", std::lround(10.0 * chance));
+  return fmt::format("{} in 10", std::max(1L, static_cast<long>(std::floor(10.0 * chance + 1e-9))));
 }
 
 std::string clock(units::LocalTime wall) {

@@ -10,7 +10,7 @@ namespace app::words {
 
 [[nodiscard]] std::string verdict(days::Verdict verdict);                            // "GO", "TIGHT", "NO GO"
 [[nodiscard]] std::string verdict_key(days::Verdict verdict);                        // "go", "tight", "no_go"
-[[nodiscard]] std::string chance(double chance);                                     // "9 in 10", "over 9 in 10", "under 1 in 10"
+[[nodiscard]] std::string chance(double chance);                                     // "9 in 10" (rounded down), "over 9 in 10", "under 1 in 10"
 [[nodiscard]] std::string clock(units::LocalTime wall);                              // "7:30 am", "noon"
 [[nodiscard]] std::string day(units::LocalDay day);                                  // "Tue Jul 7"
 [[nodiscard]] std::string duration(double hours);                                    // "4:10"

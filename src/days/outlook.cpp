@@ -3,38 +3,12 @@
 #include <algorithm>
 #include <cmath>
 
-#include "air/shortwave.h"
-#include "air/sun.h"
+#include "days/range_sky.h"
 
 namespace days {
 namespace {
 
 using uptake::HourWeather;
-
-// Share of clear-sky radiation that the range of temperature around an hour speaks for: Hargreaves' radiation over clear sky.
-class RangeSky {
- public:
-  RangeSky(const air::AirHours& air, const units::Site& site) : air_(air), site_(site) {}
-
-  [[nodiscard]] double share(std::size_t hour) const {
-    double low = 1e9, high = -1e9;
-    for (std::size_t i = hour >= 12 ? hour - 12 : 0; i < std::min(hour + 12, air_.hours()); ++i)
-      if (const auto t = air_.temp_c.at(i)) {
-        low = std::min(low, *t);
-        high = std::max(high, *t);
-      }
-    if (low > high) return 1.0;
-    const units::LocalDay day = air::solar_date(air_.label(hour), site_.longitude);
-    const auto above = air::extraterrestrial_daily(air::solar_day(units::day_of_year(day), site_.latitude));
-    constexpr double inland = 0.16;  // FAO-56 eq. 50
-    const double range = air::from_temperature_range(above, units::Celsius{high}, units::Celsius{low}, inland).value;
-    return std::clamp(range / air::clear_sky(above, site_.elevation).value, 0.25, 1.0);
-  }
-
- private:
-  const air::AirHours& air_;
-  const units::Site& site_;
-};
 
 bool usable(const air::AirHours& air, std::size_t hour) { return air.temp_c.has(hour) && air.dew_point_c.has(hour); }
 
@@ -125,13 +99,12 @@ Outlook bring_together(std::span<const Course> courses, const weather::Series& c
 
   bool sky_from_range = false;
   for (const Course& course : courses) {
-    const RangeSky range{*course.air, site};
     auto& course_hours = outlook.courses.emplace_back();
     for (std::size_t n = 0; n < known.air_of.size(); ++n) {
       const std::size_t i = known.first + n;
       const auto given = course.air->shortwave_w_m2.at(i);
       sky_from_range = sky_from_range || (!given && course.air->label(i) > reach.now);
-      const double shortwave = given ? *given : range.share(i) * *course.air->clear_sky_w_m2.at(i);
+      const double shortwave = given ? *given : range_sky_share(*course.air, site, i) * *course.air->clear_sky_w_m2.at(i);
       course_hours.push_back(hour_weather(course, i, known.air_of[n], leaves.out[i] * leaves.crown_now, shortwave));
     }
     repeat_last_day(course_hours, reach.extra_h);

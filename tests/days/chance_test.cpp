@@ -22,6 +22,13 @@ days::DayKind middling() {
   return kind;
 }
 
+// A day on which it rather does not: soil near wilting.
+days::DayKind hard() {
+  days::DayKind kind = middling();
+  kind.rew = 0.1;
+  return kind;
+}
+
 std::vector<double> start_grid(const days::WorkDay& day) {
   std::vector<double> starts;
   for (double h = day.earliest_start_h; h <= day.latest_start_h + 1e-9; h += day.start_step_h) starts.push_back(h);
@@ -81,8 +88,8 @@ TEST_SUITE("days") {
 
   TEST_CASE("the start is the surest up to the owner's GO chance, and the cheapest of those that reach it") {
     const double noise = 0.01;  // of the search
-    for (const double dbh_cm : {60.0, 110.0, 150.0})
-      for (const auto& outlook : {scene::good_days(), scene::outlook(middling()), scene::rainy_days()}) {
+    for (const double dbh_cm : {80.0, 130.0})
+      for (const auto& outlook : {scene::good_days(), scene::outlook(middling()), scene::outlook(hard())}) {
         const TreeCase tree = scene::elm(dbh_cm);
         const double go = scene::practice().decision.go_chance;
         // As many draws as the search uses: what it saw is what is told.
@@ -96,6 +103,19 @@ TEST_SUITE("days") {
           if (other.chance_all_clear >= go) CHECK(chosen.expected_cost_h <= other.expected_cost_h + 1e-6);
         }
       }
+  }
+
+  TEST_CASE("where no start is clear of holds the likeliest without them is shown, and of hopeless starts the earliest") {
+    TreeCase tree = scene::elm(120);
+    auto outlook = scene::good_days();
+    for (std::size_t hour = 6; hour < 20; ++hour) outlook.signs[hour].gust_m_s = 25.0;
+    const DayAnswer barred = scene::answer(tree, outlook, scene::settings(), 64);
+    CHECK(barred.chance_all_clear == 0.0);
+    for (const double start : start_grid(scene::practice().day))
+      CHECK(barred.chance_to_finish >= scene::answer(tree, outlook, scene::starting_at(start), 64).chance_to_finish - 0.03);
+    tree.subject.dose = units::Litres{1e5};
+    const DayAnswer hopeless = scene::answer(tree, scene::good_days(), scene::settings(), 64);
+    CHECK(scene::clock_h(tree, hopeless.arrive) == scene::practice().day.earliest_start_h);
   }
 
   TEST_CASE("the same seed gives the same answer, another one within the sampling error") {
