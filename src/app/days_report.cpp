@@ -71,10 +71,11 @@ units::Result<TreeReport> answer(const Common& common, const DaysRequest& reques
   if (hours->outlook.begins(0) > common.now + std::chrono::hours{48})
     return units::fault("weather", fmt::format("begins {}", units::to_text(hours->outlook.begins(0))),
                         fmt::format("expected weather from {} on (--now)", units::to_text(common.now)));
-  // Members stay whole in blocks of draws: enough draws that each has its block.
-  const std::size_t draws = std::max(request.draws, units::Lanes::count * hours->outlook.courses.size());
+  // Members stay whole in blocks of draws: every member has as many blocks as any other, in the search for the start too.
+  const std::size_t round = units::Lanes::count * hours->outlook.courses.size();
+  const std::size_t draws = (request.draws + round - 1) / round * round;
   uptake::Ensemble ensemble{tree.tree.subject, tree.tree.curve, uptake::sample_draws(tree.tree.subject.source, draws, common.seed), draws};
-  const days::Settings settings{common.models.practice, 64, common.seed};
+  const days::Settings settings{common.models.practice, std::max<std::size_t>(64, round), common.seed};
   TreeReport result{std::move(tree), 0, hours->soil_story, hours->rew_now, hours->rew_sd_now, weather->notes, {}, {}};
   result.answers = days::answer_days(result.tree.tree, hours->outlook, ensemble, settings, common.now);
   if (result.answers.empty()) {

@@ -152,7 +152,7 @@ std::string days_text(const DaysReport& report, const Common& common) {
 Outcome days_command(const Common& common, const DaysRequest& request, bool strict) {
   Outcome outcome;
   const DaysReport report = days_report(common, request, outcome);
-  if (report.trees.empty() && report.refused.empty()) return outcome;
+  if (report.trees.empty() && report.refused.empty() && common.format != Format::json) return outcome;
   outcome.out = common.format == Format::json  ? days_json(report, common.models)
                 : common.format == Format::csv ? days_csv(report)
                                                : days_text(report, common);

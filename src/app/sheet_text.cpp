@@ -87,7 +87,7 @@ class Text {
     const days::DayAnswer& a = *sheet_.answer;
     const days::JobTime& t = sheet_.time;
     out_ += fmt::format("\nTIME on {}: {}, {} to finish; the tree {}\n", words::day(a.date), words::verdict(a.verdict),
-                        words::chance(a.chance_to_finish), words::takes(a.uptake_h));
+                        words::chance(a.chance_all_clear), words::takes(a.uptake_h));
     units::UtcTime at = a.arrive;
     const auto line = [this](units::UtcTime when, const std::string& what) { out_ += fmt::format("  {:>8}  {}\n", clock(when), what); };
     line(at, "arrive; dig and clean the flare");

@@ -171,10 +171,12 @@ units::Result<SiteHours> site_hours(const SiteWeather& weather, const Place& pla
     result.outlook.notes.push_back(
         fmt::format("no cloud or sunshine in the forecast for {} h: taken from the day's range of temperature", guessed_ahead));
   result.past_days = past_days(weather.control, now);
-  if (const auto hour = result.outlook.hour_at(now); hour && !result.outlook.courses.empty()) {
-    result.rew_now = result.outlook.courses.front()[*hour].rew;
-    result.rew_sd_now = result.outlook.courses.front()[*hour].rew_sd;
-  }
+  if (result.outlook.known == 0) return units::fault("weather", "", "expected hours with temperature and humidity in every member");
+  // As of the last label not after now, where observations act; of the first hour where the weather begins later.
+  const std::size_t hour = result.outlook.hour_at(now).value_or(0);
+  const uptake::HourWeather& present = result.outlook.courses.front()[hour > 0 ? hour - 1 : 0];
+  result.rew_now = present.rew;
+  result.rew_sd_now = present.rew_sd;
   result.soil_story = soil_story(ground.zone, ground, weather.control, result.past_days, now);
   return result;
 }

@@ -203,11 +203,17 @@ void add_rates(const std::vector<std::vector<double>>& volumes, DayAnswer& answe
   answer.peak_rate_l_h = quantiles(peak);
 }
 
-// Tanks of which even the slow draws take every drop before work ends.
-int sure_tanks(const TreeCase& tree, const SetUp& set_up, const std::vector<std::vector<double>>& volumes, double available_h) {
-  const auto half_hours = static_cast<std::size_t>(std::max(0.0, 2.0 * available_h + 1e-9));
-  if (half_hours == 0 || volumes.empty()) return 0;
-  const double sure_l = *quantile(volumes[std::min(half_hours, volumes.size()) - 1], 1.0 - set_up.tank_sure);
+// Tanks of which even the slow draws take every drop before work ends. `available_h` of each draw: from its own opening of the valves,
+// which follows the crew's pace, to the end of work.
+int sure_tanks(const TreeCase& tree, const SetUp& set_up, const std::vector<std::vector<double>>& volumes,
+               const std::vector<double>& available_h) {
+  if (volumes.empty()) return 0;
+  std::vector<double> taken_l(available_h.size(), 0.0);
+  for (std::size_t draw = 0; draw < taken_l.size(); ++draw) {
+    const auto half_hours = static_cast<std::size_t>(std::max(0.0, 2.0 * available_h[draw] + 1e-9));
+    if (half_hours > 0) taken_l[draw] = volumes[std::min(half_hours, volumes.size()) - 1][draw];
+  }
+  const double sure_l = *quantile(std::move(taken_l), 1.0 - set_up.tank_sure);
   if (sure_l >= tree.subject.dose.value) return tank_count(tree, set_up);
   return static_cast<int>(sure_l / set_up.tank_l);
 }
@@ -258,7 +264,10 @@ DayAnswer answer_day(const TreeCase& tree, const Outlook& outlook, const Frame& 
   if (answer.on_site_h.p90) answer.off_site_p90 = later_by(plan.arrive, *answer.on_site_h.p90);
   add_rates(volumes, answer);
   const UtcTime stop = std::min(answer.valves_shut_by, Worker::next_hold(plan.arrive, answer.holds));
-  answer.sure_tanks = sure_tanks(tree, practice.set_up, volumes, hours_between(plan.open, stop));
+  std::vector<double> available_h;
+  for (std::size_t draw = 0; draw < ensemble.draws(); ++draw)
+    available_h.push_back(hours_between(plan.arrive, stop) - worker.before_h(draw));
+  answer.sure_tanks = sure_tanks(tree, practice.set_up, volumes, available_h);
   answer.conditions = conditions(outlook, frame, crown, practice.holds, *outlook.hour_at(plan.open));
   const auto& course = outlook.courses.front();
   const std::span day_hours{course.begin() + static_cast<std::ptrdiff_t>(frame.first),

@@ -42,7 +42,7 @@ class ZoneOffsets {
   std::vector<Span> spans_;
 };
 
-// Strict parsing of `YYYY-MM-DD` and of an ISO 8601 instant `YYYY-MM-DDTHH:MM[:SS](Z|+hh:mm|-hh:mm)`; nothing else is accepted.
+// Strict parsing of `YYYY-MM-DD` and of an ISO 8601 instant `YYYY-MM-DDTHH:MM[:SS](Z|+hh:mm|-hh:mm)`, with T or a blank; nothing else is accepted.
 [[nodiscard]] std::optional<LocalDay> parse_day(std::string_view text);
 [[nodiscard]] std::optional<UtcTime> parse_instant(std::string_view text);
 

@@ -8,7 +8,8 @@ namespace weather {
 [[nodiscard]] bool is_record(const Forecast& forecast, units::UtcTime now);
 
 // `forecast` from the earlier of both beginnings on. Hours that the record observed win over the model's at or before the record's
-// last hour; everywhere else the forecast stands. Soil layers stay the forecast's. The gap between them, if any, stays a gap.
+// last hour; everywhere else the forecast stands. Where the record has
+// temperature and humidity, the model's humidity of that hour goes. Soil layers stay the forecast's. The gap between them, if any, stays a gap.
 [[nodiscard]] Series with_record(const Series& forecast, const Series& record);
 
 }  // namespace weather

@@ -10,6 +10,7 @@
 
 using days::Course;
 using days::Outlook;
+using days::Reach;
 using weather::Provenance;
 using weather::Series;
 using weather::Variable;
@@ -182,6 +183,11 @@ TEST_SUITE("days") {
     const auto& clear = together({&huge}).courses.front()[36];
     CHECK(clear.shortwave_w_m2 == clear.clear_sky_w_m2);
     CHECK(outlook.courses.front()[24].shortwave_w_m2 == 0.0);
+    // A past without a sky is not news.
+    const Reach after{wide.air.label(71), first_label, 0};
+    CHECK(
+        days::bring_together(std::vector<Course>{{&wide.air, &wide.soil}}, wide.series, {std::vector<double>(72, 1.0)}, scene::site, after)
+            .notes.empty());
   }
 
   TEST_CASE("a thin crown is fewer leaves to the tree and no hold, a bare calendar is both") {

@@ -36,6 +36,16 @@ TEST_SUITE("weather") {
     CHECK(is_record(of(Series{}), at(0)));
   }
 
+  TEST_CASE("a measured dew point is not overruled by the model's humidity of the same hour") {
+    Series record = hours_of(0, 8, 30.0, Provenance::observed);
+    record[Variable::relative_humidity] = Column{8};
+    for (std::size_t hour = 0; hour < 8; ++hour) record[Variable::dew_point].set(hour, 10.0, Provenance::observed);
+    const Series joined = with_record(hours_of(4, 12, 15.0, Provenance::analysed), record);
+    CHECK(joined.at(Variable::dew_point, 5) == 10.0);
+    CHECK_FALSE(joined.at(Variable::relative_humidity, 5).has_value());
+    CHECK(joined.at(Variable::relative_humidity, 9) == 50.0);
+  }
+
   TEST_CASE("a record lies in front of a forecast and over it, and gives way where it has no value") {
     Series record = hours_of(0, 8, 15.0, Provenance::observed);
     record[Variable::relative_humidity] = Column{8};
