@@ -14,10 +14,10 @@ struct DemandRequest {
   std::string tree;
 };
 
-// The tree in the middle of its kind, undrilled, through every usable hour of the weather, past and ahead, behind the last long gap (told
-// where there is one), as CSV (also where text is
-// asked for) or JSON: vapour pressure deficit, shortwave, relative extractable water, wet share of the leaves, what a well-supplied crown
-// would transpire, and the potentials of stem base and crown at the end of the hour, in MPa. `time_utc` ENDS the hour.
+// The tree in the middle of its kind, undrilled, through the hours of the weather, past and ahead, as CSV (also where text is asked for)
+// or JSON: vapour pressure deficit, shortwave, relative extractable water, wet share of the leaves, what a well-supplied crown would
+// transpire, and the potentials of stem base and crown at the end of the hour, in MPa. `time_utc` ENDS the hour. A past hour without
+// temperature or humidity borrows another day's air, and a warning counts such hours.
 [[nodiscard]] Outcome demand_command(const Common& common, const DemandRequest& request);
 
 }  // namespace app
