@@ -1,5 +1,5 @@
 // One tree through one stretch of hours: at rest until the ports are drilled, then drinking until the dose and the flush are in.
-// Time is counted in steps of 3 minutes from the start of the first hour. docs/model/uptake.md, "Run of a day".
+// Time is counted in steps of 10 minutes from the start of the first hour. docs/model/uptake.md, "Run of a day".
 #pragma once
 #include <limits>
 #include <span>
@@ -10,7 +10,7 @@
 
 namespace uptake {
 
-inline constexpr std::size_t steps_per_hour = 20;
+inline constexpr std::size_t steps_per_hour = 6;
 // The dose that does not go in within the hours given has no finish time.
 inline constexpr double never = std::numeric_limits<double>::infinity();
 
@@ -40,8 +40,11 @@ void prepare(const Subject& subject, const Draw<R>& draw, const soil::RewCurve& 
   day.flush_l = subject.flush.value;
   day.hours.resize(weather.size());
   R on_leaves = R(water_mm);
-  for (std::size_t i = 0; i < weather.size(); ++i)
+  constexpr double sudden_rew = 0.02;
+  for (std::size_t i = 0; i < weather.size(); ++i) {
     day.hours[i] = hour(subject, draw, day.plant, curve, weather[i], shifts[i], on_leaves);
+    day.hours[i].sudden = i > 0 && std::abs(weather[i].rew - weather[i - 1].rew) > sudden_rew;
+  }
 }
 
 // The tree in balance with its soil and without demand: where a run at night begins.
@@ -51,12 +54,30 @@ template <class R>
   return {soil, soil - day.coefficients.lift_mpa, R(0.0), R(0.0)};
 }
 
+// A step of the run, made in one or, where something begins at once, in six parts from a thirty-second of it on: a second-order step
+// that is long against the base's own time would carry the base past where it is heading. `move(length_h)` makes a part.
+template <class R, class Move>
+[[nodiscard]] SAPDRAW_INLINE Flows<R> in_parts(double step_h, bool sudden, Move move) {
+  Flows<R> mean{};
+  double length_h = sudden ? step_h / 32.0 : step_h;
+  for (int part = 0; part < (sudden ? 6 : 1); ++part) {
+    if (part > 1) length_h *= 2.0;
+    const Flows<R> flows = move(length_h);
+    const double share = length_h / step_h;
+    mean = {mean.root + share * flows.root, mean.xylem + share * flows.xylem, mean.leaves + share * flows.leaves,
+            mean.ports + share * flows.ports, mean.lumens + share * flows.lumens};
+  }
+  return mean;
+}
+
 // Runs without ports from step `from` to step `until`. `observe(step, flows, water)` sees every step.
 template <class R, class Observe>
 SAPDRAW_INLINE void rest(const Day<R>& day, std::size_t from, std::size_t until, Water<R>& water, Observe observe) {
   const OpenPorts<R> shut{};
   for (std::size_t i = from; i < until; ++i) {
-    const Flows<R> flows = step(day.coefficients, day.at(i), shut, day.step_h, water);
+    const Hour<R>& hour = day.at(i);
+    const Flows<R> flows = in_parts<R>(day.step_h, hour.sudden && i % day.steps_an_hour == 0,
+                                       [&](double length_h) { return step(day.coefficients, hour, shut, length_h, water); });
     observe(i, flows, water);
   }
 }
@@ -76,29 +97,68 @@ template <class R>
   return exp(min(water.base_mpa, R(0.0)) / draw.drilling_mpa) * hour.native_open;
 }
 
+// The ports of a day from their opening on: what they are to the tree, step by step.
+template <class R>
+class Ports {
+ public:
+  // Drilled and opened in `hour`, on a tree in the state `water`.
+  Ports(const Day<R>& day, const Hour<R>& hour, const Water<R>& water) : Ports(day, open_at_drilling(hour, day.draw, water)) {}
+
+  // Steps are of this length from now on, in this hour.
+  SAPDRAW_INLINE void set_step(double step_h, const Hour<R>& hour) {
+    fatigue_.set_step(step_h);
+    set_hour(step_h, hour);
+  }
+  SAPDRAW_INLINE void set_hour(double step_h, const Hour<R>& hour) {
+    using std::exp;
+    using units::exp;
+    fresh_l_h_mpa_ = port_l_h_mpa_ * hour.port_fluidity;
+    open_.lumens_left = exp(-step_h * filling_per_h_ * hour.port_fluidity);
+  }
+  SAPDRAW_INLINE const OpenPorts<R>& next_step() {
+    open_.early_l_h_mpa = fresh_l_h_mpa_ * fatigue_.early();
+    open_.late_l_h_mpa = fresh_l_h_mpa_ * fatigue_.late();
+    fatigue_.next_step();
+    return open_;
+  }
+
+ private:
+  Ports(const Day<R>& day, R open_share)
+      : fatigue_(day.draw, open_share),
+        port_l_h_mpa_(day.plant.port_l_h_mpa),
+        filling_per_h_(day.plant.pressure_mpa / day.lumens_hours_pressure_mpa * open_share / day.draw.lumens_hours) {
+    open_.pressure_mpa = day.plant.pressure_mpa;
+    open_.lumens_l = day.plant.lumens_l;
+  }
+
+  Fatigue<R> fatigue_;
+  R port_l_h_mpa_, filling_per_h_;  // fresh, and of the lumens, both in water of 20 C
+  R fresh_l_h_mpa_{};
+  OpenPorts<R> open_;
+};
+
 // Opens the valves at step `from` and runs until dose and flush are in, the hours end, or `until`. `water` holds the tree's state at
-// `from` and takes that at the end.
+// `from` and takes that at the end. `observe` sees every step.
 template <class R, class Observe>
 SAPDRAW_INLINE Finish<R> drink(const Day<R>& day, std::size_t from, std::size_t until, Water<R>& water, Observe observe) {
   using units::select;
-  const R open = open_at_drilling(day.at(from), day.draw, water);
-  Fatigue<R> fatigue{day.draw, open, day.step_h};
-  const R filling = day.plant.pressure_mpa / day.lumens_hours_pressure_mpa * open / day.draw.lumens_hours;
+  Ports<R> ports{day, day.at(from), water};
   const R dose = R(day.dose_l), all_in = R(day.dose_l + day.flush_l);
   Finish<R> finish{R(never), R(never)};
   for (std::size_t i = from; i < until; ++i) {
     const Hour<R>& hour = day.at(i);
-    OpenPorts<R> ports;
-    ports.conductance_l_h_mpa = day.plant.port_l_h_mpa * hour.port_fluidity * fatigue.next();
-    ports.pressure_mpa = day.plant.pressure_mpa;
-    ports.lumens_l = day.plant.lumens_l;
-    ports.lumens_per_h = filling * hour.port_fluidity;
     const R before = water.volume_l;
-    const Flows<R> flows = step(day.coefficients, hour, ports, day.step_h, water);
+    const bool new_hour = i == from || i % day.steps_an_hour == 0;
+    const bool sudden = i == from || (new_hour && hour.sudden);
+    if (new_hour) ports.set_hour(day.step_h, hour);
+    const Flows<R> flows = in_parts<R>(day.step_h, sudden, [&](double length_h) {
+      if (sudden) ports.set_step(length_h, hour);
+      return step(day.coefficients, hour, ports.next_step(), length_h, water);
+    });
+    if (sudden) ports.set_step(day.step_h, hour);
     const R begun = R(static_cast<double>(i - from) * day.step_h);
-    const R rate = (water.volume_l - before) / day.step_h;
     const auto crossing = [&](R target, R known) {
-      const R here = begun + (target - before) / rate;
+      const R here = begun + day.step_h * (target - before) / (water.volume_l - before);
       return select(known < R(never), known, select(water.volume_l >= target, here, R(never)));
     };
     finish.dose_h = crossing(dose, finish.dose_h);

@@ -1,5 +1,5 @@
-// The tree and its ports as a small differential-algebraic system, moved through time by implicit Euler steps that close the mass
-// balance exactly: states are set from the flows, not beside them. docs/model/uptake.md eqs. (10)-(12), (14)-(17).
+// The tree and its ports as a small differential-algebraic system, moved through time by implicit steps that close the mass balance
+// exactly: states are set from the flows, not beside them. docs/model/uptake.md eqs. (10)-(12), (14)-(17).
 // This is the innermost loop: no allocation, no branch on a single lane.
 #pragma once
 #include "tree/hydraulics.h"
@@ -11,10 +11,11 @@ namespace uptake {
 
 template <class R>
 struct Water {
-  R base_mpa;   // potential of the stem base
-  R crown_mpa;  // and of the crown's xylem
-  R lumens_l;   // air-filled lumens refilled so far
-  R volume_l;   // taken up through the ports so far
+  R base_mpa;              // potential of the stem base
+  R crown_mpa;             // and of the crown's xylem
+  R lumens_l;              // air-filled lumens refilled so far
+  R volume_l;              // taken up through the ports so far
+  R crown_mpa_h = R(0.0);  // how fast the crown moved last: only where the next step looks for it first
 };
 
 // Mean flows over a step, L/h.
@@ -30,137 +31,179 @@ struct Flows {
 // What a step needs of the tree that does not change within an hour.
 template <class R>
 struct Coefficients {
-  R base_store_l_mpa, crown_store_l_mpa, lift_mpa, backflow, p50_mpa, psi_half_mpa;
+  R base_store_l_mpa, crown_store_l_mpa, lift_mpa;
+  R per_p50, vulnerability_slope;  // 1/MPa: of P50, and what its curve's power is multiplied by in its slope
+  R per_psi_half, closure_slope;   // 1/MPa: likewise of the stomata's closing
   int vulnerability_halves, closure_halves;
 };
 
-// The ports during one step: conductance to the base, applied pressure, and the rate at which lumens still empty fill (1/h).
+// The ports during one step: conductance to the base at the step's two inner moments, applied pressure, and the lumens beside the
+// ports: their volume and the share of what is still empty that stays so over the step.
 template <class R>
 struct OpenPorts {
-  R conductance_l_h_mpa = R(0.0);
+  R early_l_h_mpa = R(0.0);
+  R late_l_h_mpa = R(0.0);
   R pressure_mpa = R(0.0);
   R lumens_l = R(0.0);
-  R lumens_per_h = R(0.0);
+  R lumens_left = R(1.0);
 };
+
+// Alexander's (1977) two-stage singly diagonally implicit Runge-Kutta method, order 2, L-stable and stiffly accurate: stages at
+// gamma h and h, weighing 1 - gamma and gamma.
+inline constexpr double gamma_share = 0.29289321881345254;  // 1 - sqrt(1/2)
 
 namespace detail {
 
-// The base potential at the end of the step that goes with a crown potential `c`. The base's balance rises with its potential and
-// bends only where soil and ports stop driving, so looking at the two bends settles which branch holds.
 template <class R>
-struct BaseSolution {
-  R base_mpa, root_l_h_mpa, port_l_h_mpa, slope_l_h_mpa;
+struct Stage {
+  R root, xylem, leaves, ports;  // flows, L/h
 };
 
+// Where base and crown stand at the end of an implicit stage of length gamma h that sets out from `base_before` and `crown_before`,
+// as the flows there. Inertia is storage over the stage's length. The base's balance rises with its potential and bends only where
+// soil and ports stop driving, so looking at the two bends settles which branch holds; what is left is one equation in the crown
+// potential. Newton's method, at most 25 rounds, held to 0.5 MPa a round, until it moves by less than 1e-4 MPa; the last move is
+// carried into the flows by their slopes, which leaves an error of its square. A lane that has settled stands still, so that no
+// draw's answer hangs on its neighbours.
 template <class R>
-SAPDRAW_INLINE BaseSolution<R> solve_base(const Coefficients<R>& k, const Hour<R>& h, const OpenPorts<R>& ports, R xylem, R crown_and_lift,
-                                          R before_mpa, double step_h) {
-  using units::max;
-  using units::select;
-  const R inertia = k.base_store_l_mpa * (1.0 / step_h);
-  const auto excess_at = [&](R b, R root) {
-    return inertia * (b - before_mpa) + root * (b - h.soil_mpa) - ports.conductance_l_h_mpa * max(R(0.0), ports.pressure_mpa - b) +
-           xylem * (b - crown_and_lift);
-  };
-  const R root = select(excess_at(h.soil_mpa, R(0.0)) > R(0.0), h.root_l_h_mpa, k.backflow * h.root_l_h_mpa);
-  const R port = select(excess_at(ports.pressure_mpa, root) > R(0.0), ports.conductance_l_h_mpa, R(0.0));
-  const R slope = inertia + root + port + xylem;
-  const R b = (inertia * before_mpa + root * h.soil_mpa + port * ports.pressure_mpa + xylem * crown_and_lift) / slope;
-  return {b, root, port, slope};
-}
-
-}  // namespace detail
-
-// One step of `step_h` hours. Newton's method on the crown potential, at most 25 rounds, held to 0.5 MPa a round; converged when it
-// moves by less than 1e-10 MPa. A lane that has converged stands still, so that no draw's answer hangs on its neighbours.
-template <class R>
-SAPDRAW_INLINE Flows<R> step(const Coefficients<R>& k, const Hour<R>& h, const OpenPorts<R>& ports, double step_h, Water<R>& water) {
+SAPDRAW_INLINE Stage<R> stage(const Coefficients<R>& k, const Hour<R>& h, R port_l_h_mpa, R pressure_mpa, R base_inertia, R crown_inertia,
+                              R base_before, R crown_before, R guess) {
   using std::abs;
   using std::exp;
   using units::abs;
   using units::exp;
   using units::max;
   using units::min;
+  using units::select;
   constexpr double ln_2 = 0.693147180559945309;
-  const R inertia = k.crown_store_l_mpa * (1.0 / step_h);
-  R c = water.crown_mpa;
-  R xylem_flow, leaf_flow;
-  detail::BaseSolution<R> base;
+  const R soil_drive = base_inertia * (h.soil_mpa - base_before);
+  const R held = base_inertia * base_before;
+  R c = guess;
+  Stage<R> flows;
   for (int round = 0; round < 25; ++round) {
     const R tension = max(-c, R(1e-9));
-    const R loss = ln_2 * tree::half_power(tension / k.p50_mpa, k.vulnerability_halves);
-    const R xylem = h.xylem_l_h_mpa * exp(-loss);
-    const R xylem_slope = xylem * loss * (0.5 * k.vulnerability_halves) / tension;
-    const R closing = tree::half_power(tension / k.psi_half_mpa, k.closure_halves);
-    const R open = 1.0 / (1.0 + closing);
-    base = detail::solve_base(k, h, ports, xylem, c + k.lift_mpa, water.base_mpa, step_h);
-    const R drive = base.base_mpa - c - k.lift_mpa;
-    xylem_flow = xylem * drive;
-    leaf_flow = h.demand_l_h * open + h.cuticle_l_h;
-    const R residual = inertia * (c - water.crown_mpa) - xylem_flow + leaf_flow;
-    const R base_slope = (xylem - xylem_slope * drive) / base.slope_l_h_mpa;
-    const R slope = inertia - xylem_slope * drive - xylem * (base_slope - 1.0) +
-                    h.demand_l_h * open * open * closing * (0.5 * k.closure_halves) / tension;
-    const R move = min(R(0.5), max(R(-0.5), -residual / max(slope, 0.05 * inertia)));
-    const auto settled = abs(move) < R(1e-10);
+    const R x = tension * k.per_p50;
+    const R loss_slope = tree::half_power(x, k.vulnerability_halves - 2);
+    const R xylem = h.xylem_l_h_mpa * exp(-ln_2 * loss_slope * x);
+    const R xylem_slope = xylem * loss_slope * k.vulnerability_slope;
+    const R y = tension * k.per_psi_half;
+    const R closing_slope = tree::half_power(y, k.closure_halves - 2);
+    const R open = 1.0 / (1.0 + closing_slope * y);
+
+    const R above = c + k.lift_mpa;
+    const R at_soil = soil_drive - port_l_h_mpa * max(R(0.0), pressure_mpa - h.soil_mpa) + xylem * (h.soil_mpa - above);
+    const R root = select(at_soil > R(0.0), h.root_l_h_mpa, h.backflow_l_h_mpa);
+    const R at_pressure = base_inertia * (pressure_mpa - base_before) + root * (pressure_mpa - h.soil_mpa) + xylem * (pressure_mpa - above);
+    const R port = select(at_pressure > R(0.0), port_l_h_mpa, R(0.0));
+    const R per_base_slope = 1.0 / (base_inertia + root + port + xylem);
+    const R base = (held + root * h.soil_mpa + port * pressure_mpa + xylem * above) * per_base_slope;
+
+    const R drive = base - above;
+    const R into_crown = xylem - xylem_slope * drive;  // minus the slope of xylem flow by crown potential, the base held
+    const R base_slope = into_crown * per_base_slope;
+    const R xylem_by_crown = xylem * base_slope - into_crown;
+    const R demand = h.demand_l_h * open;
+    const R leaves_by_crown = demand * open * closing_slope * k.closure_slope;
+    flows.xylem = xylem * drive;
+    flows.leaves = demand + h.cuticle_l_h;
+    const R residual = crown_inertia * (c - crown_before) - flows.xylem + flows.leaves;
+    const R slope = crown_inertia - xylem_by_crown + leaves_by_crown;
+    const R move = min(R(0.5), max(R(-0.5), -residual / max(slope, 0.05 * crown_inertia)));
+    const auto settled = abs(move) < R(1e-4);
+    flows.root = root * (h.soil_mpa - base - base_slope * move);
+    flows.ports = max(R(0.0), port * (pressure_mpa - base - base_slope * move));
+    flows.xylem = flows.xylem + xylem_by_crown * move;
+    flows.leaves = flows.leaves + leaves_by_crown * move;
     if (units::all(settled)) break;
-    c = c + units::select(settled, R(0.0), move);
+    c = c + select(settled, R(0.0), move);
   }
+  return flows;
+}
+
+}  // namespace detail
+
+// One step of `step_h` hours.
+template <class R>
+SAPDRAW_INLINE Flows<R> step(const Coefficients<R>& k, const Hour<R>& h, const OpenPorts<R>& ports, double step_h, Water<R>& water) {
+  const R per_base = 1.0 / k.base_store_l_mpa, per_crown = 1.0 / k.crown_store_l_mpa;
+  const double stage_h = gamma_share * step_h, first_h = (1.0 - gamma_share) * step_h;
+  const R base_inertia = k.base_store_l_mpa * (1.0 / stage_h), crown_inertia = k.crown_store_l_mpa * (1.0 / stage_h);
+  const auto early = detail::stage(k, h, ports.early_l_h_mpa, ports.pressure_mpa, base_inertia, crown_inertia, water.base_mpa,
+                                   water.crown_mpa, water.crown_mpa + stage_h * water.crown_mpa_h);
+  const R crown_rate = (early.xylem - early.leaves) * per_crown;
+  const R base_between = water.base_mpa + first_h * per_base * (early.root + early.ports - early.xylem);
+  const R crown_between = water.crown_mpa + first_h * crown_rate;
+  const auto late = detail::stage(k, h, ports.late_l_h_mpa, ports.pressure_mpa, base_inertia, crown_inertia, base_between, crown_between,
+                                  crown_between + stage_h * crown_rate);
+  const auto mean = [](R a, R b) { return (1.0 - gamma_share) * a + gamma_share * b; };
   Flows<R> flows;
-  flows.leaves = leaf_flow;
-  flows.xylem = xylem_flow;
-  flows.ports = base.port_l_h_mpa * (ports.pressure_mpa - base.base_mpa);
-  flows.root = base.root_l_h_mpa * (h.soil_mpa - base.base_mpa);
-  flows.lumens = (ports.lumens_l - water.lumens_l) * ports.lumens_per_h / (1.0 + step_h * ports.lumens_per_h);
-  water.base_mpa = water.base_mpa + step_h * (flows.root + flows.ports - flows.xylem) / k.base_store_l_mpa;
-  water.crown_mpa = water.crown_mpa + step_h * (flows.xylem - flows.leaves) / k.crown_store_l_mpa;
-  water.lumens_l = water.lumens_l + step_h * flows.lumens;
-  water.volume_l = water.volume_l + step_h * (flows.ports + flows.lumens);
+  flows.root = mean(early.root, late.root);
+  flows.xylem = mean(early.xylem, late.xylem);
+  flows.leaves = mean(early.leaves, late.leaves);
+  flows.ports = mean(early.ports, late.ports);
+  const R filled = (ports.lumens_l - water.lumens_l) * (1.0 - ports.lumens_left);
+  flows.lumens = filled * (1.0 / step_h);
+  water.base_mpa = water.base_mpa + step_h * per_base * (flows.root + flows.ports - flows.xylem);
+  water.crown_mpa = water.crown_mpa + step_h * per_crown * (flows.xylem - flows.leaves);
+  water.crown_mpa_h = (late.xylem - late.leaves) * per_crown;
+  water.lumens_l = water.lumens_l + filled;
+  water.volume_l = water.volume_l + (step_h * flows.ports + filled);
   return flows;
 }
 
 template <class R>
 [[nodiscard]] Coefficients<R> coefficients(const Subject& subject, const Draw<R>& draw, const Plant<R>& plant) {
+  constexpr double ln_2 = 0.693147180559945309;
   const tree::Parameters& t = subject.source.tree;
   return {plant.plumbing.base_store_l_mpa,
           plant.plumbing.crown_store_l_mpa,
           plant.plumbing.lift_mpa,
-          draw.backflow,
-          draw.p50_mpa,
-          draw.psi_half_mpa,
+          1.0 / draw.p50_mpa,
+          ln_2 * t.hydraulics.vulnerability_shape / draw.p50_mpa,
+          1.0 / draw.psi_half_mpa,
+          t.stomata.psi_shape / draw.psi_half_mpa,
           tree::halves_of(t.hydraulics.vulnerability_shape),
           tree::halves_of(t.stomata.psi_shape)};
 }
 
-// Ports lose conductance as they are used: a fast part within the first hour, a slow one over the day. Holds the two decaying parts;
-// means over a step are exact.
+// Ports lose conductance as they are used: a fast part within the first hour, a slow one over the day. Gives the open share at the
+// two inner moments of a step, scaled so that their weighted mean is the exact mean over it.
 template <class R>
 class Fatigue {
  public:
-  // `open_at_drilling`: share of cut vessels that stay open (eq. 13).
-  Fatigue(const Draw<R>& draw, R open_at_drilling, double step_h)
-      : slow_(open_at_drilling * (1.0 - draw.fast_share)),
-        fast_(open_at_drilling * draw.fast_share),
-        slow_decay_(decay(draw.slow_hours, step_h)),
-        fast_decay_(decay(draw.fast_hours, step_h)),
-        slow_mean_((1.0 - slow_decay_) * draw.slow_hours * (1.0 / step_h)),
-        fast_mean_((1.0 - fast_decay_) * draw.fast_hours * (1.0 / step_h)) {}
+  // `open_at_drilling`: share of cut vessels that stay open (eq. 13). Steps have no length before set_step.
+  Fatigue(const Draw<R>& draw, R open_at_drilling)
+      : slow_{draw.slow_hours, open_at_drilling * (1.0 - draw.fast_share)}, fast_{draw.fast_hours, open_at_drilling * draw.fast_share} {}
 
-  // The mean open share over the next step.
-  SAPDRAW_INLINE R next() {
-    const R mean = slow_ * slow_mean_ + fast_ * fast_mean_;
-    slow_ = slow_ * slow_decay_;
-    fast_ = fast_ * fast_decay_;
-    return mean;
+  // Steps are of this length from now on.
+  SAPDRAW_INLINE void set_step(double step_h) {
+    slow_.set_step(step_h);
+    fast_.set_step(step_h);
+  }
+  [[nodiscard]] SAPDRAW_INLINE R early() const { return slow_.open * slow_.early + fast_.open * fast_.early; }
+  [[nodiscard]] SAPDRAW_INLINE R late() const { return slow_.open * slow_.late + fast_.open * fast_.late; }
+  SAPDRAW_INLINE void next_step() {
+    slow_.open = slow_.open * slow_.left;
+    fast_.open = fast_.open * fast_.left;
   }
 
  private:
-  static R decay(R hours, double step_h) {
-    using std::exp;
-    using units::exp;
-    return exp(-step_h / hours);
-  }
-  R slow_, fast_, slow_decay_, fast_decay_, slow_mean_, fast_mean_;
+  struct Part {
+    R hours, open;
+    R early{}, late{}, left{};
+
+    SAPDRAW_INLINE void set_step(double step_h) {
+      using std::exp;
+      using units::exp;
+      left = exp(-step_h / hours);
+      const R at_early = exp(-gamma_share * step_h / hours);
+      const R exact = (1.0 - left) * hours * (1.0 / step_h);
+      const R scale = exact / ((1.0 - gamma_share) * at_early + gamma_share * left);
+      early = scale * at_early;
+      late = scale * left;
+    }
+  };
+  Part slow_, fast_;
 };
 
 }  // namespace uptake

@@ -40,15 +40,17 @@ struct Shift {
 
 template <class R>
 struct Hour {
-  R demand_l_h;     // transpiration through stomata, with the crown well supplied
-  R cuticle_l_h;    // and past them
-  R root_l_h_mpa;   // soil to base
-  R soil_mpa;       // water potential of the soil
-  R xylem_l_h_mpa;  // base to crown, no vessel lost
-  R port_fluidity;  // of the water in the ports, 1 at 20 C
-  R native_open;    // share of the flare's vessels without air
+  R demand_l_h;        // transpiration through stomata, with the crown well supplied
+  R cuticle_l_h;       // and past them
+  R root_l_h_mpa;      // soil to base
+  R backflow_l_h_mpa;  // base to soil, where the base is wetter
+  R soil_mpa;          // water potential of the soil
+  R xylem_l_h_mpa;     // base to crown, no vessel lost
+  R port_fluidity;     // of the water in the ports, 1 at 20 C
+  R native_open;       // share of the flare's vessels without air
   R vpd_kpa;
-  R wet_share;  // of the leaves
+  R wet_share;          // of the leaves
+  bool sudden = false;  // the soil is another than in the hour before: the base follows within minutes
 };
 
 // Shortwave under more or less cloud than forecast: the forecast's own cloud is read off its share of clear-sky radiation by
@@ -101,6 +103,7 @@ template <class R>
     return max(ratio, R(1e-9));
   }();
   h.root_l_h_mpa = plant.plumbing.root_l_h_mpa / (1.0 / cold + 1.0 / soil_ratio);
+  h.backflow_l_h_mpa = draw.backflow * h.root_l_h_mpa;
   h.soil_mpa = units::map(rew, [&](double x) { return curve.psi_mpa(x); });
   h.native_open = tree::vulnerability(h.soil_mpa, draw.native_p50_mpa, tree::halves_of(subject.source.ports.native_shape));
   h.xylem_l_h_mpa = plant.plumbing.xylem_l_h_mpa * tree::fluidity(temp_c);

@@ -21,7 +21,7 @@ TEST_SUITE("uptake") {
   TEST_CASE("half the step changes hours by less than half a percent") {
     for (std::uint64_t seed = 1; seed <= 60; ++seed) {
       const bench::Case c = bench::any_case(seed, false, 44);
-      const double coarse = dose_h(c, 4.0, 20), fine = dose_h(c, 4.0, 40);
+      const double coarse = dose_h(c), fine = dose_h(c, 4.0, 2 * uptake::steps_per_hour);
       if (coarse == uptake::never || coarse < 0.5) continue;
       CAPTURE(seed);
       CHECK(fine == within(coarse, 0.005 * coarse));
@@ -32,8 +32,9 @@ TEST_SUITE("uptake") {
     const bench::Case c = elm(100);
     auto day = bench::day(c, bench::middle(c));
     const double hours = dose_h(c);
-    CHECK(bench::volume(c, bench::middle(c), 4.0, std::floor(hours * 20.0) / 20.0) <= day.dose_l);
-    CHECK(bench::volume(c, bench::middle(c), 4.0, std::ceil(hours * 20.0) / 20.0) >= day.dose_l);
+    constexpr double steps = uptake::steps_per_hour;
+    CHECK(bench::volume(c, bench::middle(c), 4.0, std::floor(hours * steps) / steps) <= day.dose_l);
+    CHECK(bench::volume(c, bench::middle(c), 4.0, std::ceil(hours * steps) / steps) >= day.dose_l);
     CHECK(bench::run(day, 4.0).finish.flush_h > hours);
     day.flush_l = 0.0;
     CHECK(bench::run(day, 4.0).finish.flush_h == hours);

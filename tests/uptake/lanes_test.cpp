@@ -34,8 +34,8 @@ TEST_SUITE("uptake") {
       auto wide = bench::day(c, draws);
       wide.dose_l = 1e12;
       auto together = uptake::at_rest(wide);
-      uptake::rest(wide, 0, 80, together, bench::unseen);
-      uptake::drink(wide, 80, wide.steps(), together, bench::unseen);
+      uptake::rest(wide, 0, 4 * uptake::steps_per_hour, together, bench::unseen);
+      uptake::drink(wide, 4 * uptake::steps_per_hour, wide.steps(), together, bench::unseen);
       for (int lane = 0; lane < Lanes::count; ++lane) {
         CAPTURE(seed);
         auto narrow = bench::day(c, bench::lane_of(draws, lane));
