@@ -19,8 +19,6 @@ MegajoulesPerSquareMetre from_sunshine(MegajoulesPerSquareMetre extraterrestrial
   return extraterrestrial * (coefficients.a + coefficients.b * of_day_length.value);
 }
 
-Fraction cloud_transmission(Fraction cloud) { return Fraction{1.0 - 0.75 * std::pow(cloud.value, 3.4)}; }
-
 Fraction cloud_at_transmission(Fraction transmission) {
   return Fraction{std::pow((1.0 - std::clamp(transmission.value, 0.25, 1.0)) / 0.75, 1.0 / 3.4)};
 }

@@ -2,6 +2,9 @@
 // Energy is for the period of the extraterrestrial radiation handed in (an hour or a day).
 // Source: FAO-56 (Allen et al. 1998), chapter 3, unless a function says otherwise.
 #pragma once
+#include <cmath>
+
+#include "units/lanes.h"
 #include "units/quantity.h"
 
 namespace air {
@@ -23,7 +26,15 @@ struct Angstrom {
 
 // Share of clear-sky radiation left under a cloud cover, 1 - 0.75 c^3.4 (Kasten & Czeplak 1980, Solar Energy 24: 177-189; ten
 // years at Hamburg). Too dark in the tropics; says nothing about how thick the cloud is.
-[[nodiscard]] units::Fraction cloud_transmission(units::Fraction cloud);
+template <class R>
+[[nodiscard]] R cloud_transmission(R cloud) {
+  using std::exp;
+  using std::log;
+  using units::exp;
+  using units::log;
+  return 1.0 - 0.75 * exp(3.4 * log(cloud));
+}
+[[nodiscard]] inline units::Fraction cloud_transmission(units::Fraction cloud) { return units::Fraction{cloud_transmission(cloud.value)}; }
 // The cloud cover that leaves a share of clear-sky radiation: its inverse, 1 below the 0.25 that full cloud leaves and 0 above 1.
 [[nodiscard]] units::Fraction cloud_at_transmission(units::Fraction transmission);
 

@@ -62,8 +62,7 @@ template <class R>
   if (w.clear_sky_w_m2 < 1.0) return R(w.shortwave_w_m2);
   const units::Fraction cloud = air::cloud_at_transmission(units::Fraction{w.shortwave_w_m2 / w.clear_sky_w_m2});
   const R shifted = min(R(1.0), max(R(0.0), cloud.value + cloud_shift));
-  const R transmission = units::map(shifted, [](double c) { return air::cloud_transmission(units::Fraction{c}).value; });
-  return w.shortwave_w_m2 * transmission / air::cloud_transmission(cloud).value;
+  return w.shortwave_w_m2 * air::cloud_transmission(shifted) / air::cloud_transmission(cloud).value;
 }
 
 // The hour's coefficients; `water_mm`, the water on the leaves, is carried from hour to hour.
@@ -93,18 +92,10 @@ template <class R>
   h.cuticle_l_h = s.minimum_mmol_m2_s * per_conductance;
 
   const double cold = tree::fluidity(std::max(w.soil_temp_c, 0.0)) * std::clamp(w.soil_temp_c / s.cold_full_c, 1e-6, 1.0);
-  const R soil_ratio = [&] {
-    R ratio = rew;
-    if constexpr (std::is_same_v<R, double>) {
-      ratio = curve.conductivity_ratio(rew, draw.rew_half_conductance);
-    } else {
-      for (int lane = 0; lane < R::count; ++lane) ratio.set(lane, curve.conductivity_ratio(rew[lane], draw.rew_half_conductance[lane]));
-    }
-    return max(ratio, R(1e-9));
-  }();
+  const R soil_ratio = max(curve.conductivity_ratio(rew, draw.rew_half_conductance), R(1e-9));
   h.root_l_h_mpa = plant.plumbing.root_l_h_mpa / (1.0 / cold + 1.0 / soil_ratio);
   h.backflow_l_h_mpa = draw.backflow * h.root_l_h_mpa;
-  h.soil_mpa = units::map(rew, [&](double x) { return curve.psi_mpa(x); });
+  h.soil_mpa = curve.psi_mpa(rew);
   h.native_open = tree::vulnerability(h.soil_mpa, draw.native_p50_mpa, tree::halves_of(subject.source.ports.native_shape));
   h.xylem_l_h_mpa = plant.plumbing.xylem_l_h_mpa * tree::fluidity(temp_c);
   h.port_fluidity = tree::fluidity(0.5 * (temp_c + w.soil_temp_c));

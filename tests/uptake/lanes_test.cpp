@@ -5,6 +5,14 @@
 
 using bench::Lanes;
 
+namespace {
+
+// Libm and the lanes' own functions differ in the last digit, which now and then lets a stage settle a round sooner or later. What a
+// round still changes then is the square of 1e-4 MPa.
+constexpr double close = 1e-7;
+
+}  // namespace
+
 TEST_SUITE("uptake") {
   TEST_CASE("eight lanes give the answer that each draw gives alone") {
     for (std::uint64_t seed = 1; seed <= 60; ++seed) {
@@ -22,7 +30,7 @@ TEST_SUITE("uptake") {
         if (alone.finish.dose_h == uptake::never)
           CHECK(finish.dose_h[lane] == uptake::never);
         else
-          CHECK(finish.dose_h[lane] == within(alone.finish.dose_h, 1e-11 * std::max(1.0, alone.finish.dose_h)));
+          CHECK(finish.dose_h[lane] == within(alone.finish.dose_h, close * std::max(1.0, alone.finish.dose_h)));
       }
     }
   }
@@ -41,10 +49,10 @@ TEST_SUITE("uptake") {
         auto narrow = bench::day(c, bench::lane_of(draws, lane));
         narrow.dose_l = 1e12;
         const uptake::Water<double> alone = bench::run(narrow, 4.0).water;
-        CHECK(together.volume_l[lane] == within(alone.volume_l, 1e-11 * std::max(1.0, alone.volume_l)));
-        CHECK(together.lumens_l[lane] == within(alone.lumens_l, 1e-11 * std::max(1.0, alone.lumens_l)));
-        CHECK(together.base_mpa[lane] == within(alone.base_mpa, 1e-11 * std::max(1.0, std::abs(alone.base_mpa))));
-        CHECK(together.crown_mpa[lane] == within(alone.crown_mpa, 1e-11 * std::max(1.0, std::abs(alone.crown_mpa))));
+        CHECK(together.volume_l[lane] == within(alone.volume_l, close * std::max(1.0, alone.volume_l)));
+        CHECK(together.lumens_l[lane] == within(alone.lumens_l, close * std::max(1.0, alone.lumens_l)));
+        CHECK(together.base_mpa[lane] == within(alone.base_mpa, close * std::max(1.0, std::abs(alone.base_mpa))));
+        CHECK(together.crown_mpa[lane] == within(alone.crown_mpa, close * std::max(1.0, std::abs(alone.crown_mpa))));
       }
     }
   }
