@@ -5,6 +5,7 @@
 #include <map>
 
 #include "app/files.h"
+#include "app/parallel.h"
 
 namespace app {
 namespace {
@@ -58,11 +59,17 @@ std::size_t enter(const weather::Forecast& forecast, double past_days, std::map<
   return entered.emplace(&forecast, report.weather.size() - 1).first->second;
 }
 
-units::Result<TreeReport> answer(const Common& common, const DaysRequest& request, const WeatherFiles& files, TreeInFull tree,
-                                 std::map<const weather::Forecast*, std::size_t>& entered, DaysReport& report, Outcome& outcome) {
+// A tree's answers, and the forecast they come from.
+struct Answered {
+  TreeReport report;
+  const weather::Forecast* forecast;
+  double past_days;
+  bool far;  // the weather is another place's
+};
+
+units::Result<Answered> answer(const Common& common, const DaysRequest& request, const WeatherFiles& files, TreeInFull tree) {
   const auto weather = weather_for(files, tree.row.site);
   if (!weather) return tl::make_unexpected(weather.error());
-  if (weather->far) outcome.warn(fmt::format("{}: {}", tree.row.tree, weather->notes.front()));
   const Place place{tree.row.site, true};
   const auto hours = site_hours(*weather, place, tree.tree.zone, tree.ground, tree.leaves, common.now, request.weather.wind_height_m,
                                 hours_behind_the_forecast);
@@ -84,9 +91,8 @@ units::Result<TreeReport> answer(const Common& common, const DaysRequest& reques
                         fmt::format("expected at least one full local day after {}", units::to_text(common.now)));
   }
   result.ranking = days::rank(result.answers, common.models.practice.decision.tie_h);
-  result.weather = enter(*weather->forecast, hours->past_days, entered, report);
   for (const auto& note : hours->outlook.notes) result.notes.push_back(note);
-  return result;
+  return Answered{std::move(result), weather->forecast, hours->past_days, weather->far};
 }
 
 }  // namespace
@@ -96,14 +102,21 @@ DaysReport days_report(const Common& common, const DaysRequest& request, Outcome
   report.made_at = common.now;
   const WeatherFiles files = read_weather_files(request.weather, common.now, outcome);
   if (files.forecasts.empty() && files.records.empty()) return report;
+  std::vector<TreeInFull> trees = trees_of(common, request, report, outcome);
+  std::vector<std::optional<units::Result<Answered>>> all(trees.size());
+  each_in_parallel(trees.size(), common.threads, [&](std::size_t i) { all[i] = answer(common, request, files, trees[i]); });
+
   std::map<const weather::Forecast*, std::size_t> entered;
-  for (TreeInFull& tree : trees_of(common, request, report, outcome)) {
-    const std::string id = tree.row.tree;
-    auto answered = answer(common, request, files, std::move(tree), entered, report, outcome);
-    if (answered)
-      report.trees.push_back(std::move(*answered));
-    else
-      refuse(id, answered.error(), report, outcome);
+  for (std::size_t i = 0; i < trees.size(); ++i) {
+    const std::string& id = trees[i].row.tree;
+    if (!*all[i]) {
+      refuse(id, all[i]->error(), report, outcome);
+      continue;
+    }
+    Answered& answered = **all[i];
+    if (answered.far) outcome.warn(fmt::format("{}: {}", id, answered.report.notes.front()));
+    answered.report.weather = enter(*answered.forecast, answered.past_days, entered, report);
+    report.trees.push_back(std::move(answered.report));
   }
   return report;
 }

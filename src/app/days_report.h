@@ -14,7 +14,7 @@ struct DaysRequest {
   WeatherRequest weather;
   std::filesystem::path trees;
   std::string only_tree;  // an id; empty for all
-  std::size_t draws = 256;
+  std::size_t draws = 256;  // possible trees, more for more certain odds; rounded up to whole blocks of every ensemble member
 };
 
 struct TreeReport {

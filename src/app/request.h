@@ -20,6 +20,7 @@ struct Common {
   UnitSystem units = UnitSystem::us;
   Format format = Format::text;
   std::uint64_t seed = 1;
+  std::size_t threads = 1;  // any number gives the same answers
   bool colour = false;  // stdout is a terminal that wants it
 };
 

@@ -23,6 +23,7 @@ constexpr const char* of_every_command =
     "  --json, --csv       print JSON, or CSV where the command has it\n"
     "  --now ISO8601       take this for the present (a replay)\n"
     "  --seed N            seed of the random draws\n"
+    "  --threads N         threads to work with (default one a core); the answers are the same\n"
     "  --models DIR        models directory in place of the installed one\n"
     "  --owner FILE        the owner's own values (JSON) over the shipped ones\n"
     "  --out FILE          write there instead of to the screen\n"
@@ -42,6 +43,15 @@ CLI::Validator date() {
   return expects("a date such as 2026-07-06", [](const std::string& text) { return units::parse_day(text).has_value(); });
 }
 
+CLI::Validator whole_number_between(std::size_t lowest, std::size_t highest) {
+  return expects("a whole number from " + std::to_string(lowest) + " to " + std::to_string(highest),
+                 [lowest, highest](const std::string& text) {
+                   if (text.empty() || text.size() > 9 || text.find_first_not_of("0123456789") != std::string::npos) return false;
+                   const std::size_t number = std::stoul(text);
+                   return number >= lowest && number <= highest;
+                 });
+}
+
 // CLI11 would read -1 as the largest number there is.
 CLI::Validator whole_number() {
   return expects("a whole number", [](const std::string& text) { return text.find_first_not_of("0123456789") == std::string::npos; });
@@ -56,6 +66,7 @@ struct Given {
   std::string units = "us", now;
   bool json = false, csv = false;
   std::uint64_t seed = 1;
+  std::optional<std::size_t> threads;
   std::string models, owner, out;
   std::function<Outcome(const Common&, const Directory&)> command;
   bool has_csv = true;
@@ -69,6 +80,9 @@ void add_globals(CLI::App& app, Given& given) {
   app.add_flag("--csv", given.csv, "print CSV, where the command has it");
   app.add_option("--now", given.now, "take this for the present (a replay)")->check(instant())->type_name("ISO8601");
   app.add_option("--seed", given.seed, "seed of the random draws")->check(whole_number())->type_name("N");
+  app.add_option("--threads", given.threads, "threads to work with (default one a core); the answers are the same")
+      ->check(whole_number_between(1, 256))
+      ->type_name("N");
   app.add_option("--models", given.models, "models directory in place of the installed one")->type_name("DIR");
   app.add_option("--owner", given.owner, "the owner's own values (JSON) over the shipped ones")->type_name("FILE");
   app.add_option("--out", given.out, "write there instead of to the screen")->type_name("FILE");
@@ -143,6 +157,9 @@ void add_days(CLI::App& app, Given& given) {
   command.get_option("--weather")->required();
   command.add_option("--trees", request->trees, "tree list (CSV)")->type_name("FILE")->required();
   command.add_option("--tree", request->only_tree, "only this tree of the list")->type_name("ID");
+  command.add_option("--draws", request->draws, "possible trees to try, more for steadier odds (default 256)")
+      ->check(whole_number_between(64, 65536))
+      ->type_name("N");
   command.add_flag("--strict", request->strict, "exit 1 when no tree has a GO day");
   on_call(command, given, request, true, [](const Common& common, const Request& asked, const Directory&) {
     return on_place(asked, [&] { return app::days_command(common, asked, asked.strict); });
@@ -185,6 +202,7 @@ std::variant<Call, Nothing> finished(const Given& given) {
   call.globals.format = given.json ? app::Format::json : given.csv ? app::Format::csv : app::Format::text;
   if (!given.now.empty()) call.globals.now = units::parse_instant(given.now);
   call.globals.seed = given.seed;
+  call.globals.threads = given.threads;
   const auto path = [](const std::string& text) { return text.empty() ? std::nullopt : std::optional<std::filesystem::path>{text}; };
   call.globals.models = path(given.models);
   call.globals.owner_file = path(given.owner);

@@ -18,6 +18,7 @@ struct Globals {
   app::Format format = app::Format::text;
   std::optional<units::UtcTime> now;  // else the clock's
   std::uint64_t seed = 1;
+  std::optional<std::size_t> threads;           // else one for every core
   std::optional<std::filesystem::path> models;  // else where params/directory.h looks
   std::optional<std::filesystem::path> owner_file;
   std::optional<std::filesystem::path> out;  // else stdout

@@ -1,11 +1,13 @@
-// The only place that asks for the clock, the terminal and where the program lies.
+// The only place that asks for the clock, the terminal, the cores and where the program lies.
 #include <unistd.h>
 
+#include <algorithm>
 #include <chrono>
 #include <csignal>
 #include <cstdlib>
 #include <exception>
 #include <iostream>
+#include <thread>
 
 #include "cli/run.h"
 
@@ -16,6 +18,7 @@ int main(int count, char** arguments) {
   cli::Machine machine;
   machine.program_directory = std::filesystem::read_symlink("/proc/self/exe", error).parent_path();
   machine.now = std::chrono::floor<std::chrono::seconds>(std::chrono::system_clock::now());
+  machine.cores = std::max(1U, std::thread::hardware_concurrency());
   const char* no_colour = std::getenv("NO_COLOR");
   machine.colour = ::isatty(STDOUT_FILENO) == 1 && (no_colour == nullptr || *no_colour == '\0');
   try {

@@ -20,6 +20,7 @@ app::Outcome carry_out(const Call& call, const Machine& machine) {
                            .units = call.globals.units,
                            .format = call.globals.format,
                            .seed = call.globals.seed,
+                           .threads = call.globals.threads.value_or(machine.cores),
                            .colour = machine.colour && !call.globals.out};
   return call.command(common, *directory);
 }

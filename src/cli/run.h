@@ -11,6 +11,7 @@ namespace cli {
 struct Machine {
   std::filesystem::path program_directory;
   units::UtcTime now{};
+  std::size_t cores = 1;
   bool colour = false;  // stdout is a terminal that wants it
 };
 

@@ -56,6 +56,33 @@ TEST_SUITE("cli") {
     CHECK(days({}).out == days({}).out);
   }
 
+  TEST_CASE("one thread and three give the same bytes for a whole list of trees") {
+    const auto with = [](const std::string& threads) {
+      return sapdraw({"days", "--weather", demo_weather, "--trees", demo_trees, "--now", demo_now, "--json", "--threads", threads});
+    };
+    const Ran one = with("1");
+    CHECK(one.exit == 0);
+    CHECK(one.out == with("3").out);
+  }
+
+  TEST_CASE("more draws make the odds steadier") {
+    const auto error = [](const std::string& draws) {
+      const Json json = Json::parse(days({"--json", "--draws", draws}).out);
+      double sum = 0.0;
+      for (const Json& day : json["trees"][0]["days"]) sum += day["mc_error"].get<double>();
+      return sum;
+    };
+    CHECK(error("1024") < 0.6 * error("256"));
+    CHECK(error("1024") > 0.4 * error("256"));
+  }
+
+  TEST_CASE("numbers of threads and draws are refused outside their bounds") {
+    CHECK(days({"--threads", "0"}).exit == 2);
+    CHECK(days({"--threads", "many"}).err.find("expected a whole number from 1 to 256") != std::string::npos);
+    CHECK(days({"--draws", "1"}).exit == 2);
+    CHECK(days({"--draws", "99999999999"}).exit == 2);
+  }
+
   TEST_CASE("the text of days is at most 100 columns wide, speaks no model's language and shows the cautions") {
     for (const std::string units : {"us", "si"}) {
       const Ran ran = days({"--units", units});
