@@ -30,7 +30,12 @@ struct alignas(64) Lanes {
   SAPDRAW_INLINE Lanes(Half first, Half second) : low(first), high(second) {}
 
   SAPDRAW_INLINE double operator[](int lane) const { return lane < 4 ? low[lane] : high[lane - 4]; }
-  SAPDRAW_INLINE void set(int lane, double value) { (lane < 4 ? low[lane] : high[lane - 4]) = value; }
+  SAPDRAW_INLINE void set(int lane, double value) {
+    if (lane < 4)
+      low[lane] = value;
+    else
+      high[lane - 4] = value;
+  }
 
   SAPDRAW_INLINE friend Lanes operator+(Lanes a, Lanes b) { return {a.low + b.low, a.high + b.high}; }
   SAPDRAW_INLINE friend Lanes operator-(Lanes a, Lanes b) { return {a.low - b.low, a.high - b.high}; }

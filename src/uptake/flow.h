@@ -62,7 +62,7 @@ struct Stage {
 // Where base and crown stand at the end of an implicit stage of length gamma h that sets out from `base_before` and `crown_before`,
 // as the flows there. Inertia is storage over the stage's length. The base's balance rises with its potential and bends only where
 // soil and ports stop driving, so looking at the two bends settles which branch holds; what is left is one equation in the crown
-// potential. Newton's method, at most 25 rounds, held to 0.5 MPa a round, until it moves by less than 1e-4 MPa; the last move is
+// potential. Newton's method, at most 25 rounds, held to 0.5 MPa a round, until it moves by less than 1e-3 MPa; the last move is
 // carried into the flows by their slopes, which leaves an error of its square. A lane that has settled stands still, so that no
 // draw's answer hangs on its neighbours.
 template <class R>
@@ -76,10 +76,11 @@ SAPDRAW_INLINE Stage<R> stage(const Coefficients<R>& k, const Hour<R>& h, R port
   using units::min;
   using units::select;
   constexpr double ln_2 = 0.693147180559945309;
-  const R soil_drive = base_inertia * (h.soil_mpa - base_before);
+  const R soil_drive = base_inertia * (h.soil_mpa - base_before) - port_l_h_mpa * max(R(0.0), pressure_mpa - h.soil_mpa);
+  const R pressure_drive = base_inertia * (pressure_mpa - base_before);
+  const R over_soil = pressure_mpa - h.soil_mpa;
   const R held = base_inertia * base_before;
-  R c = guess;
-  Stage<R> flows;
+  R c = guess, move, base, base_slope, root, port, xylem_flow, xylem_by_crown, leaves, leaves_by_crown;
   for (int round = 0; round < 25; ++round) {
     const R tension = max(-c, R(1e-9));
     const R x = tension * k.per_p50;
@@ -91,33 +92,29 @@ SAPDRAW_INLINE Stage<R> stage(const Coefficients<R>& k, const Hour<R>& h, R port
     const R open = 1.0 / (1.0 + closing_slope * y);
 
     const R above = c + k.lift_mpa;
-    const R at_soil = soil_drive - port_l_h_mpa * max(R(0.0), pressure_mpa - h.soil_mpa) + xylem * (h.soil_mpa - above);
-    const R root = select(at_soil > R(0.0), h.root_l_h_mpa, h.backflow_l_h_mpa);
-    const R at_pressure = base_inertia * (pressure_mpa - base_before) + root * (pressure_mpa - h.soil_mpa) + xylem * (pressure_mpa - above);
-    const R port = select(at_pressure > R(0.0), port_l_h_mpa, R(0.0));
+    root = select(soil_drive + xylem * (h.soil_mpa - above) > R(0.0), h.root_l_h_mpa, h.backflow_l_h_mpa);
+    port = select(pressure_drive + root * over_soil + xylem * (pressure_mpa - above) > R(0.0), port_l_h_mpa, R(0.0));
     const R per_base_slope = 1.0 / (base_inertia + root + port + xylem);
-    const R base = (held + root * h.soil_mpa + port * pressure_mpa + xylem * above) * per_base_slope;
+    base = (held + root * h.soil_mpa + port * pressure_mpa + xylem * above) * per_base_slope;
 
     const R drive = base - above;
     const R into_crown = xylem - xylem_slope * drive;  // minus the slope of xylem flow by crown potential, the base held
-    const R base_slope = into_crown * per_base_slope;
-    const R xylem_by_crown = xylem * base_slope - into_crown;
+    base_slope = into_crown * per_base_slope;
+    xylem_by_crown = xylem * base_slope - into_crown;
+    xylem_flow = xylem * drive;
     const R demand = h.demand_l_h * open;
-    const R leaves_by_crown = demand * open * closing_slope * k.closure_slope;
-    flows.xylem = xylem * drive;
-    flows.leaves = demand + h.cuticle_l_h;
-    const R residual = crown_inertia * (c - crown_before) - flows.xylem + flows.leaves;
+    leaves = demand + h.cuticle_l_h;
+    leaves_by_crown = demand * open * closing_slope * k.closure_slope;
+    const R residual = crown_inertia * (crown_before - c) + xylem_flow - leaves;
     const R slope = crown_inertia - xylem_by_crown + leaves_by_crown;
-    const R move = min(R(0.5), max(R(-0.5), -residual / max(slope, 0.05 * crown_inertia)));
-    const auto settled = abs(move) < R(1e-4);
-    flows.root = root * (h.soil_mpa - base - base_slope * move);
-    flows.ports = max(R(0.0), port * (pressure_mpa - base - base_slope * move));
-    flows.xylem = flows.xylem + xylem_by_crown * move;
-    flows.leaves = flows.leaves + leaves_by_crown * move;
+    move = min(R(0.5), max(R(-0.5), residual / max(slope, 0.05 * crown_inertia)));
+    const auto settled = abs(move) < R(1e-3);
     if (units::all(settled)) break;
     c = c + select(settled, R(0.0), move);
   }
-  return flows;
+  base = base + base_slope * move;
+  return {root * (h.soil_mpa - base), xylem_flow + xylem_by_crown * move, leaves + leaves_by_crown * move,
+          max(R(0.0), port * (pressure_mpa - base))};
 }
 
 }  // namespace detail

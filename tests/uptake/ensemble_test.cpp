@@ -34,7 +34,8 @@ TEST_SUITE("uptake") {
       if (alone.dose_h == uptake::never)
         CHECK(together.dose_h[0] == uptake::never);
       else
-        CHECK(together.dose_h[0] == within(alone.dose_h, 1e-11 * alone.dose_h));
+        // Libm and lanes differ in the last digit: a stage may settle a round sooner (tests/uptake/lanes_test.cpp).
+        CHECK(together.dose_h[0] == within(alone.dose_h, 2e-6 * alone.dose_h));
     }
   }
 
