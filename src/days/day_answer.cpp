@@ -5,6 +5,7 @@
 
 #include "air/humidity.h"
 #include "days/forecast_error.h"
+#include "days/reference_day.h"
 #include "tree/wet_crown.h"
 
 namespace days {
@@ -225,6 +226,18 @@ double good_day_hours(const TreeCase& tree, const Settings& settings, UtcTime mi
   return reference_hours(tree.subject, tree.curve, good, morning_h);
 }
 
+// The reasons of a day whose valves open at `open`, over the first block of the tree's draws.
+Reasons why(const TreeCase& tree, const Outlook& outlook, const Frame& frame, const CrownWater& crown,
+            const uptake::Draw<units::Lanes>& draws, const DayKind& good_day, UtcTime open) {
+  constexpr std::size_t rest_h = 4;
+  const std::size_t open_hour = *outlook.hour_at(open);
+  const std::size_t from = std::max(frame.first + rest_h, open_hour) - rest_h;
+  const std::size_t count = std::min(open_hour + 1 + static_cast<std::size_t>(horizon_h), frame.until) - from;
+  const auto good = day_of_kind(good_day, tree.site, outlook.begins(from), count);
+  return reasons(tree.subject, tree.curve, draws, std::span{outlook.courses.front()}.subspan(from, count), good, crown.before_mm[from],
+                 hours_between(outlook.begins(from), open));
+}
+
 DayAnswer answer_day(const TreeCase& tree, const Outlook& outlook, const Frame& frame, const CrownWater& crown, const Worker& worker,
                      uptake::Ensemble& ensemble, const Settings& settings) {
   const Practice& practice = settings.practice;
@@ -269,11 +282,7 @@ DayAnswer answer_day(const TreeCase& tree, const Outlook& outlook, const Frame& 
     available_h.push_back(hours_between(plan.arrive, stop) - worker.before_h(draw));
   answer.sure_tanks = sure_tanks(tree, practice.set_up, volumes, available_h);
   answer.conditions = conditions(outlook, frame, crown, practice.holds, *outlook.hour_at(plan.open));
-  const auto& course = outlook.courses.front();
-  const std::span day_hours{course.begin() + static_cast<std::ptrdiff_t>(frame.first),
-                            course.begin() + static_cast<std::ptrdiff_t>(frame.until)};
-  const auto good = day_of_kind(practice.good_day, tree.site, table_begins, frame.until - frame.first);
-  answer.why = reasons(tree.subject, tree.curve, day_hours, good, crown.before_mm[frame.first], start_h);
+  answer.why = why(tree, outlook, frame, crown, ensemble.block(0), practice.good_day, plan.open);
   answer.rain_known =
       std::all_of(outlook.signs.begin() + static_cast<std::ptrdiff_t>(frame.first),
                   outlook.signs.begin() + static_cast<std::ptrdiff_t>(frame.day_end), [](const HourSigns& s) { return s.rain_known; });
