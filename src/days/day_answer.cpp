@@ -6,6 +6,7 @@
 #include "air/humidity.h"
 #include "days/forecast_error.h"
 #include "days/reference_day.h"
+#include "days/rewatered.h"
 #include "tree/wet_crown.h"
 
 namespace days {
@@ -159,11 +160,6 @@ bool better(const Plan& a, const Plan& b, const Decision& decision) {
   return a.cost_h < b.cost_h - 1e-9;
 }
 
-Verdict verdict(const Decision& decision, double chance) {
-  if (chance >= decision.go_chance) return Verdict::go;
-  return chance >= decision.tight_chance ? Verdict::tight : Verdict::no_go;
-}
-
 Conditions conditions(const Outlook& outlook, const Frame& frame, const CrownWater& crown, const HoldLimits& limits, std::size_t start) {
   const auto& course = outlook.courses.front();
   Conditions c;
@@ -289,6 +285,83 @@ DayAnswer answer_day(const TreeCase& tree, const Outlook& outlook, const Frame& 
   return answer;
 }
 
+// The first draws of a tree once more, for days run again under other water than they have.
+uptake::Ensemble first_draws(const TreeCase& tree, const uptake::Ensemble& all, std::size_t count) {
+  const std::size_t draws = std::min(count, all.draws());
+  std::vector<uptake::Draw<units::Lanes>> blocks;
+  for (std::size_t b = 0; b * units::Lanes::count < draws; ++b) blocks.push_back(all.block(b));
+  return {tree.subject, tree.curve, std::move(blocks), draws};
+}
+
+Settings flare_dug(Settings settings) {
+  settings.practice.phases.dig_h = settings.practice.phases.dig_h_per_m = 0.0;
+  return settings;
+}
+
+double mean_hours(const std::vector<double>& hours) {
+  double sum = 0.0;
+  for (const double h : hours) sum += std::min(h, horizon_h);
+  return sum / static_cast<double>(hours.size());
+}
+
+// Runs an answered day again with one thing changed, over the draws that the search for the start uses. `ensemble` is still set to the
+// day; `rewatered_trees` are those draws once more.
+class Again {
+ public:
+  Again(const TreeCase& tree, const Outlook& outlook, const CrownWater& crown, const Worker& worker, const Worker& dug,
+        uptake::Ensemble& ensemble, uptake::Ensemble& rewatered_trees, const Settings& settings)
+      : tree_(tree),
+        outlook_(outlook),
+        crown_(crown),
+        worker_(worker),
+        dug_(dug),
+        ensemble_(ensemble),
+        rewatered_(rewatered_trees),
+        settings_(settings) {}
+
+  [[nodiscard]] std::vector<Advice> advice(const Frame& frame, const DayAnswer& answer, UtcTime now) {
+    const auto arrivals = worker_.arrivals(frame.date);
+    const std::size_t open_hour = *outlook_.hour_at(answer.valves_open);
+    const auto dry = [&](std::size_t hour) { return crown_.wet_share[hour] < settings_.practice.holds.wet_crown_share; };
+    const auto soil = std::ranges::find(answer.why.by_factor, Factor::soil_water, &Reason::factor);
+    const DayAsAnswered day{.chance = answer.chance_all_clear,
+                            .dig_h = worker_.job().dig.value,
+                            .soil_costs_h = soil->hours,
+                            .leaves_dry = dry(open_hour - 1) && dry(open_hour),
+                            .soaking = soaking(tree_, outlook_, settings_.practice.advice, frame.date, answer.valves_open, now),
+                            .earliest_arrival = arrivals.front(),
+                            .latest_arrival = arrivals.back()};
+    return advise(day, settings_.practice, [&](const Change& change) { return run(frame, answer, arrivals.front(), change); });
+  }
+
+ private:
+  [[nodiscard]] Trial run(const Frame& frame, const DayAnswer& answer, UtcTime earliest, const Change& change) {
+    const Worker& crew = change.flare_dug ? dug_ : worker_;
+    const UtcTime arrive = change.arrive.value_or(answer.arrive), open = later_by(arrive, crew.job().before().value);
+    const bool other_water = change.wetted_share > 0.0 || change.soak_rew > 0.0;
+    if (other_water) {
+      const auto as_is =
+          scenarios(outlook_, settings_.practice.weather_error, frame.first, frame.until, rewatered_.blocks(), settings_.seed);
+      rewatered_.set_day(rewatered(as_is, tree_.subject, change, *outlook_.hour_at(open) - frame.first), crown_.before_mm[frame.first]);
+    }
+    uptake::Ensemble& trees = other_water ? rewatered_ : ensemble_;
+    const auto finishes = trees.finish(hours_between(outlook_.begins(frame.first), open), horizon_h, settings_.search_draws);
+    const auto barred =
+        arrive < earliest ? holds(outlook_, settings_.practice.holds, crown_.wet_share, arrive, answer.off_site_by) : answer.holds;
+    const Plan plan = crew.weigh(frame.date, arrive, barred, finishes);
+    return {arrive, open, plan.chance_clear, mean_hours(finishes.dose_h), mean_hours(finishes.flush_h)};
+  }
+
+  const TreeCase& tree_;
+  const Outlook& outlook_;
+  const CrownWater& crown_;
+  const Worker& worker_;
+  const Worker& dug_;
+  uptake::Ensemble& ensemble_;
+  uptake::Ensemble& rewatered_;
+  const Settings& settings_;
+};
+
 }  // namespace
 
 std::vector<DayAnswer> answer_days(const TreeCase& tree, const Outlook& outlook, uptake::Ensemble& ensemble, const Settings& settings,
@@ -297,8 +370,15 @@ std::vector<DayAnswer> answer_days(const TreeCase& tree, const Outlook& outlook,
   std::vector<DayAnswer> answers;
   const auto all = frames(tree, outlook, now);
   if (all.empty()) return answers;
-  const Worker worker{tree, settings, ensemble, good_day_hours(tree, settings, outlook.begins(all.front().first))};
-  for (const Frame& frame : all) answers.push_back(answer_day(tree, outlook, frame, crown, worker, ensemble, settings));
+  const double good_h = good_day_hours(tree, settings, outlook.begins(all.front().first));
+  const Settings dug_settings = flare_dug(settings);
+  const Worker worker{tree, settings, ensemble, good_h}, dug{tree, dug_settings, ensemble, good_h};
+  uptake::Ensemble rewatered_trees = first_draws(tree, ensemble, settings.search_draws);
+  Again again{tree, outlook, crown, worker, dug, ensemble, rewatered_trees, settings};
+  for (const Frame& frame : all) {
+    answers.push_back(answer_day(tree, outlook, frame, crown, worker, ensemble, settings));
+    answers.back().advice = again.advice(frame, answers.back(), now);
+  }
   return answers;
 }
 
