@@ -247,7 +247,7 @@ std::string advice(const days::Advice& advice, const days::AdviceLimits& limits,
       gain = "the tree drinks " + hours + " faster";
   }
   std::string said = advice.hours >= limits.worth_h ? gain : "";
-  if (advice.verdict != advice.verdict_otherwise)
+  if (advice.betters)
     said += (said.empty() ? "" : "; ") + (warns ? "else " + verdict(advice.verdict_otherwise) + ", " + chance(advice.chance_otherwise)
                                                 : "then " + verdict(advice.verdict) + ", " + chance(advice.chance));
   return what + ": " + said + ".";

@@ -17,7 +17,7 @@ class Adviser {
 
   void dig() {
     Trial dug = rerun_({.arrive = as_is_.arrive + seconds(day_.dig_h), .flare_dug = true});
-    if (verdict_of(day_.chance) != Verdict::go) {
+    if (as_it_stands() != Verdict::go) {
       const Trial earlier = rerun_({.flare_dug = true});
       if (earlier.chance > dug.chance) dug = earlier;
     }
@@ -25,7 +25,7 @@ class Adviser {
   }
 
   void keep_sprinklers_off() {
-    if (!day_.leaves_dry) return;
+    if (!day_.leaves_dry || as_it_stands() == Verdict::no_go) return;
     const Trial wetted = rerun_({.wetted_share = practice_.advice.wetted_share});
     add(AdviceCode::sprinklers_off, wetted.dose_h - as_is_.dose_h, as_is_, wetted);
   }
@@ -37,41 +37,47 @@ class Adviser {
   }
 
   void start_later() {
-    if (as_is_.arrive <= day_.earliest_arrival) return;
+    if (as_is_.arrive <= day_.earliest_arrival || as_it_stands() == Verdict::no_go) return;
     const Trial early = rerun_({.arrive = day_.earliest_arrival});
     add(AdviceCode::start_hour, early.dose_h - as_is_.dose_h, as_is_, early);
   }
 
   // The nearest arrival outside the window that is as good as the farthest one, if that one is better than the day.
   void widen_window() {
-    if (verdict_of(day_.chance) == Verdict::go) return;
+    if (as_it_stands() == Verdict::go) return;
     if (as_is_.arrive == day_.earliest_arrival) widen_window(-practice_.day.start_step_h);
     if (as_is_.arrive == day_.latest_arrival) widen_window(practice_.day.start_step_h);
   }
 
   [[nodiscard]] std::vector<Advice> found() && {
-    const auto betters = [](const Advice& a) { return a.verdict < a.verdict_otherwise; };
     std::stable_sort(found_.begin(), found_.end(),
-                     [&](const Advice& a, const Advice& b) { return betters(a) != betters(b) ? betters(a) : a.hours > b.hours; });
+                     [](const Advice& a, const Advice& b) { return a.betters != b.betters ? a.betters : a.hours > b.hours; });
     return std::move(found_);
   }
 
  private:
+  [[nodiscard]] Verdict as_it_stands() const { return verdict_of(day_.chance); }
   [[nodiscard]] Verdict verdict_of(double chance) const { return verdict(practice_.decision, chance); }
   [[nodiscard]] double chance_of(const Trial& trial) const { return std::clamp(day_.chance + trial.chance - as_is_.chance, 0.0, 1.0); }
 
   bool add(AdviceCode code, double hours, const Trial& followed, const Trial& otherwise) {
-    Advice advice{.code = code, .hours = hours, .chance = chance_of(followed), .chance_otherwise = chance_of(otherwise)};
+    Advice advice;
+    advice.code = code;
+    advice.hours = hours;
+    advice.chance = chance_of(followed);
+    advice.chance_otherwise = chance_of(otherwise);
     advice.verdict = verdict_of(advice.chance);
     advice.verdict_otherwise = verdict_of(advice.chance_otherwise);
     advice.arrive = followed.arrive;
     advice.valves_open = followed.valves_open;
     advice.arrive_otherwise = otherwise.arrive;
     advice.valves_open_otherwise = otherwise.valves_open;
-    const bool matters = hours >= practice_.advice.worth_h || advice.verdict < advice.verdict_otherwise;
-    const bool worth_going = advice.verdict != Verdict::no_go || code == AdviceCode::soak;
-    if (matters && worth_going) found_.push_back(advice);
-    return matters && worth_going;
+    const bool surer = advice.chance - advice.chance_otherwise >= practice_.advice.worth_chance;
+    advice.betters = surer && advice.verdict < advice.verdict_otherwise;
+    const bool gains = advice.betters || (hours >= practice_.advice.worth_h && advice.verdict <= advice.verdict_otherwise);
+    const bool worth_going = advice.verdict != Verdict::no_go || (surer && code == AdviceCode::soak);
+    if (gains && worth_going) found_.push_back(advice);
+    return gains && worth_going;
   }
 
   void widen_window(double step_h) {
@@ -80,7 +86,7 @@ class Adviser {
     if (steps < 1) return;
     const Trial farthest = arriving(steps);
     const Verdict best = verdict_of(chance_of(farthest));
-    if (best >= verdict_of(day_.chance)) return;
+    if (best >= as_it_stands()) return;
     Trial nearest = farthest;
     for (int n = 1; n < steps; ++n)
       if (const Trial trial = arriving(n); verdict_of(chance_of(trial)) <= best) {

@@ -25,6 +25,7 @@ struct Advice {
   double hours = 0.0;  // gained by following it: of drinking, for the dose, mean over the draws, each at most 24; for dig_before on site
   double chance = 0.0, chance_otherwise = 0.0;  // of an all clear, followed and not
   Verdict verdict = Verdict::no_go, verdict_otherwise = Verdict::no_go;
+  bool betters = false;                // the verdict, by more than the chance worth saying
   units::UtcTime arrive, valves_open;  // followed
   units::UtcTime arrive_otherwise, valves_open_otherwise;
   std::optional<units::LocalDay> soak_on = {};  // of soak
@@ -71,12 +72,12 @@ struct DayAsAnswered {
 [[nodiscard]] std::optional<Soaking> soaking(const TreeCase& tree, const Outlook& outlook, const AdviceLimits& limits, units::LocalDay date,
                                              units::UtcTime open, units::UtcTime now);
 
-// Advice that matters: it gains the hours worth saying or a better verdict, and the day is then worth going (soaking also where it is not
-// yet). What betters the verdict first, then the most hours. `rerun` runs the day with a change; chances are the day's own plus the
-// difference that the change makes over the draws of `rerun`, held to 0..1.
-// Digging: the valves open at the same hour and the crew arrives later, unless the day is short of GO and opening them earlier is surer.
-// Soaking is tried where dry soil costs the hours worth saying, sprinklers where leaves are dry, a wider window where the start stands at
-// the edge of the hours allowed and the day is not GO.
+// Advice that matters: it gains the hours worth saying or betters the verdict, never worsens it, and the day is then worth going (soaking
+// also where it is not yet, if the chance grows). What betters the verdict first, then the most hours. `rerun` runs the day with a change;
+// chances are the day's own plus the difference that the change makes over the draws of `rerun`, held to 0..1. Digging: the valves open at
+// the same hour and the crew arrives later, unless the day is short of GO and opening them earlier is surer. Soaking is tried where dry
+// soil costs the hours worth saying, sprinklers where leaves are dry, a wider window where the start stands at the edge of the hours
+// allowed and the day is not GO.
 [[nodiscard]] std::vector<Advice> advise(const DayAsAnswered& day, const Practice& practice, const Rerun& rerun);
 
 }  // namespace days

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <map>
 
 #include "air/humidity.h"
 #include "days/forecast_error.h"
@@ -298,10 +299,11 @@ Settings flare_dug(Settings settings) {
   return settings;
 }
 
-double mean_hours(const std::vector<double>& hours) {
+// Each draw's at most the horizon.
+double mean_h(const std::vector<double>& finish_h) {
   double sum = 0.0;
-  for (const double h : hours) sum += std::min(h, horizon_h);
-  return sum / static_cast<double>(hours.size());
+  for (const double h : finish_h) sum += std::min(h, horizon_h);
+  return sum / static_cast<double>(finish_h.size());
 }
 
 // Runs an answered day again with one thing changed, over the draws that the search for the start uses. `ensemble` is still set to the
@@ -320,6 +322,7 @@ class Again {
         settings_(settings) {}
 
   [[nodiscard]] std::vector<Advice> advice(const Frame& frame, const DayAnswer& answer, UtcTime now) {
+    as_is_.clear();
     const auto arrivals = worker_.arrivals(frame.date);
     const std::size_t open_hour = *outlook_.hour_at(answer.valves_open);
     const auto dry = [&](std::size_t hour) { return crown_.wet_share[hour] < settings_.practice.holds.wet_crown_share; };
@@ -338,18 +341,26 @@ class Again {
   [[nodiscard]] Trial run(const Frame& frame, const DayAnswer& answer, UtcTime earliest, const Change& change) {
     const Worker& crew = change.flare_dug ? dug_ : worker_;
     const UtcTime arrive = change.arrive.value_or(answer.arrive), open = later_by(arrive, crew.job().before().value);
-    const bool other_water = change.wetted_share > 0.0 || change.soak_rew > 0.0;
-    if (other_water) {
-      const auto as_is =
-          scenarios(outlook_, settings_.practice.weather_error, frame.first, frame.until, rewatered_.blocks(), settings_.seed);
-      rewatered_.set_day(rewatered(as_is, tree_.subject, change, *outlook_.hour_at(open) - frame.first), crown_.before_mm[frame.first]);
-    }
-    uptake::Ensemble& trees = other_water ? rewatered_ : ensemble_;
-    const auto finishes = trees.finish(hours_between(outlook_.begins(frame.first), open), horizon_h, settings_.search_draws);
+    const uptake::Finishes finishes =
+        change.wetted_share > 0.0 || change.soak_rew > 0.0 ? under_other_water(frame, open, change) : as_forecast(frame, open);
     const auto barred =
         arrive < earliest ? holds(outlook_, settings_.practice.holds, crown_.wet_share, arrive, answer.off_site_by) : answer.holds;
     const Plan plan = crew.weigh(frame.date, arrive, barred, finishes);
-    return {arrive, open, plan.chance_clear, mean_hours(finishes.dose_h), mean_hours(finishes.flush_h)};
+    return {arrive, open, plan.chance_clear, mean_h(finishes.dose_h), mean_h(finishes.flush_h)};
+  }
+
+  const uptake::Finishes& as_forecast(const Frame& frame, UtcTime open) {
+    const auto known = as_is_.find(open);
+    if (known != as_is_.end()) return known->second;
+    const double start_h = hours_between(outlook_.begins(frame.first), open);
+    return as_is_.emplace(open, ensemble_.finish(start_h, horizon_h, settings_.search_draws)).first->second;
+  }
+
+  [[nodiscard]] uptake::Finishes under_other_water(const Frame& frame, UtcTime open, const Change& change) {
+    auto courses = scenarios(outlook_, settings_.practice.weather_error, frame.first, frame.until, rewatered_.blocks(), settings_.seed);
+    rewatered_.set_day(rewatered(std::move(courses), tree_.subject, change, *outlook_.hour_at(open) - frame.first),
+                       crown_.before_mm[frame.first]);
+    return rewatered_.finish(hours_between(outlook_.begins(frame.first), open), horizon_h);
   }
 
   const TreeCase& tree_;
@@ -360,6 +371,7 @@ class Again {
   uptake::Ensemble& ensemble_;
   uptake::Ensemble& rewatered_;
   const Settings& settings_;
+  std::map<UtcTime, uptake::Finishes> as_is_;  // of the day at hand, by the opening of the valves
 };
 
 }  // namespace

@@ -85,6 +85,7 @@ struct DayKind {
 // What is worth telling a crew, and what is tried.
 struct AdviceLimits {
   double worth_h = 0.0;           // hours from which a reason or an advice is worth saying
+  double worth_chance = 0.0;      // gain in the chance below which a better verdict is chance itself
   double wetted_share = 0.0;      // of a crown that sprinklers wet
   double soak_mm = 0.0;           // water of a soaking that reaches the roots
   double soak_days_before = 0.0;  // whole days

@@ -1,5 +1,5 @@
 // A whole shared fairly among its parts: each part gets what it adds to a set of others, averaged over all orders in which the parts may
-// join. Source: Shapley (1953), A value for n-person games, Contributions to the Theory of Games II, 307-317, eq. 12.
+// join. Source: Shapley (1953), A value for n-person games, Contributions to the Theory of Games II, 307-317.
 #pragma once
 #include <span>
 #include <vector>

@@ -54,6 +54,7 @@ void bind_good_day(Section& s, days::DayKind& to) {
 
 void bind_advice(Section& s, days::AdviceLimits& to) {
   to.worth_h = s.number("worth", "h");
+  to.worth_chance = s.number("worth_chance", "1");
   to.wetted_share = s.number("wetted_share", "1");
   to.soak_mm = s.number("soak", "mm");
   to.soak_days_before = s.number("soak_days_before", "d");

@@ -155,6 +155,15 @@ TEST_SUITE("days") {
     all = days::advise(day, scene::practice(), run);
     REQUIRE(all.size() == 2);
     CHECK(all.front().code == AdviceCode::sprinklers_off);
+    CHECK(all.front().betters);
+    // A verdict that turns on a point of chance is not better for it, and one that turns the wrong way is no advice.
+    day.chance = 0.805;
+    chance = 0.84;
+    CHECK_FALSE(find(days::advise(day, scene::practice(), run), AdviceCode::sprinklers_off));
+    day.chance = 0.79;
+    chance = 0.9;
+    lost_h = worth;
+    CHECK_FALSE(find(days::advise(day, scene::practice(), run), AdviceCode::sprinklers_off));
     day.leaves_dry = false;
     CHECK_FALSE(find(days::advise(day, scene::practice(), run), AdviceCode::sprinklers_off));
   }
@@ -165,9 +174,10 @@ TEST_SUITE("days") {
     day.leaves_dry = true;
     day.soil_costs_h = 1.0;
     day.soaking = days::Soaking{scene::july_14 - std::chrono::days{2}, 0.1};
-    const auto run = [](const Change& change) {
+    double surer = 0.3;
+    const auto run = [&](const Change& change) {
       Trial trial = by_hand(change);
-      trial.chance = 0.2;
+      trial.chance = change.soak_rew > 0.0 ? surer : 0.2;
       trial.dose_h = 8.0 + change.wetted_share - 10.0 * change.soak_rew;
       return trial;
     };
@@ -176,6 +186,9 @@ TEST_SUITE("days") {
     CHECK(all.front().code == AdviceCode::soak);
     CHECK(all.front().hours == within(1.0, 1e-12));
     CHECK(all.front().soak_on == scene::july_14 - std::chrono::days{2});
+    surer = 0.2;  // a hold bars the day whatever the soil
+    CHECK(days::advise(day, scene::practice(), run).empty());
+    surer = 0.3;
     day.soil_costs_h = 0.5 * scene::practice().advice.worth_h;
     CHECK(days::advise(day, scene::practice(), run).empty());
     day.soil_costs_h = 1.0;
