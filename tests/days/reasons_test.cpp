@@ -151,7 +151,6 @@ TEST_SUITE("days") {
   }
 
   TEST_CASE("what two factors do only together is shared between them") {
-    // Cloud on wet leaves: each alone costs less than its share in company, or more, and the shares still meet in the middle.
     const auto dull = [](HourWeather& h) { h.shortwave_w_m2 *= 0.25; };
     const auto dry = [](HourWeather& h) { h.rew = 0.1; };
     const auto both = good_but([&](HourWeather& h) {
