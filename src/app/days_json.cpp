@@ -47,7 +47,7 @@ Json conditions_json(const days::Conditions& c) {
           {"gust_max_m_s", or_null(c.gust_max_m_s)}};
 }
 
-Json day_json(const days::DayAnswer& day, const days::Ranked& ranked, const days::TreeCase& tree, const days::DayKind& good_day) {
+Json day_json(const days::DayAnswer& day, const days::Ranked& ranked, const days::TreeCase& tree, const days::Practice& practice) {
   const auto local = [&](units::UtcTime t) { return units::to_text(tree.zone.to_local(t)); };
   const auto local_or_null = [&](const std::optional<units::UtcTime>& t) { return t ? Json(local(*t)) : Json(nullptr); };
   Json json;
@@ -74,7 +74,14 @@ Json day_json(const days::DayAnswer& day, const days::Ranked& ranked, const days
   json["reasons"] = Json::array();
   for (const auto& reason : day.why.by_factor)
     json["reasons"].push_back(
-        {{"factor", words::factor_key(reason.factor)}, {"hours", reason.hours}, {"text", words::reason(reason, day, good_day)}});
+        {{"factor", words::factor_key(reason.factor)}, {"hours", reason.hours}, {"text", words::reason(reason, day, practice.good_day)}});
+  json["advice"] = Json::array();
+  for (const auto& advice : day.advice)
+    json["advice"].push_back({{"code", words::advice_key(advice.code)},
+                              {"hours", advice.hours},
+                              {"chance", advice.chance},
+                              {"chance_otherwise", advice.chance_otherwise},
+                              {"text", words::advice(advice, practice.advice, tree.zone, UnitSystem::si)}});
   json["holds"] = Json::array();
   for (const auto& hold : day.holds)
     json["holds"].push_back({{"code", words::hold_key(hold.code)},
@@ -84,7 +91,7 @@ Json day_json(const days::DayAnswer& day, const days::Ranked& ranked, const days
   return json;
 }
 
-Json tree_json(const TreeReport& report, const days::DayKind& good_day) {
+Json tree_json(const TreeReport& report, const days::Practice& practice) {
   const auto& row = report.tree.row;
   Json json;
   json["tree"] = row.tree;
@@ -104,7 +111,7 @@ Json tree_json(const TreeReport& report, const days::DayKind& good_day) {
   json["notes"] = report.notes;
   json["days"] = Json::array();
   for (const auto& ranked : report.ranking)
-    json["days"].push_back(day_json(report.answers[ranked.day], ranked, report.tree.tree, good_day));
+    json["days"].push_back(day_json(report.answers[ranked.day], ranked, report.tree.tree, practice));
   return json;
 }
 
@@ -116,7 +123,7 @@ std::string days_json(const DaysReport& report, const params::Models& models) {
   json["weather"] = Json::array();
   for (const auto& weather : report.weather) json["weather"].push_back(weather_json(weather, report.made_at));
   json["trees"] = Json::array();
-  for (const auto& tree : report.trees) json["trees"].push_back(tree_json(tree, models.practice.good_day));
+  for (const auto& tree : report.trees) json["trees"].push_back(tree_json(tree, models.practice));
   for (const auto& refused : report.refused) json["trees"].push_back({{"tree", refused.tree}, {"error", refused.why}});
   return json.dump(1, ' ', false, Json::error_handler_t::replace) + "\n";
 }

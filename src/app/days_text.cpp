@@ -15,8 +15,6 @@ namespace {
 using days::DayAnswer;
 using days::Verdict;
 
-constexpr double worth_saying_h = 0.25;  // a quarter of an hour is not a reason
-
 // Colour only for a terminal and never alone: the word stands beside it.
 std::string painted(Verdict verdict, const std::string& text, bool colour) {
   if (!colour) return text;
@@ -80,7 +78,7 @@ class TreeText {
     std::string out;
     for (std::size_t i = 0; i < std::min<std::size_t>(2, d.why.by_factor.size()); ++i) {
       const auto& reason = d.why.by_factor[i];
-      if (std::abs(reason.hours) < worth_saying_h) break;
+      if (std::abs(reason.hours) < common_.models.practice.advice.worth_h) break;
       out += (out.empty() ? "" : ", ") + words::reason(reason, d, common_.models.practice.good_day);
     }
     return out;
@@ -94,6 +92,9 @@ class TreeText {
     out += bar(best);
     const int tanks = days::tank_count(tree_, common_.models.practice.set_up);
     out += "  " + tank_advice(best, tanks) + "\n";
+    const auto& limits = common_.models.practice.advice;
+    for (std::size_t i = 0; i < std::min<std::size_t>(2, best.advice.size()); ++i)
+      out += wrap(words::advice(best.advice[i], limits, tree_.zone, common_.units), "  ");
     return out;
   }
 

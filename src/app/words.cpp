@@ -201,6 +201,58 @@ std::string reason(const days::Reason& reason, const days::DayAnswer& day, const
   return fmt::format("{} {}{} {}", name, costs ? "cost" : "save", several ? "" : "s", duration(std::abs(reason.hours)));
 }
 
+std::string advice_key(days::AdviceCode code) {
+  switch (code) {
+    case days::AdviceCode::dig_before:
+      return "dig_before";
+    case days::AdviceCode::sprinklers_off:
+      return "sprinklers_off";
+    case days::AdviceCode::soak:
+      return "soak";
+    case days::AdviceCode::start_hour:
+      return "start_hour";
+    case days::AdviceCode::wider_window:
+      break;
+  }
+  return "wider_window";
+}
+
+std::string advice(const days::Advice& advice, const days::AdviceLimits& limits, const units::ZoneOffsets& zone, UnitSystem units) {
+  const auto at = [&](units::UtcTime t) { return clock(zone.to_local(t)); };
+  const std::string hours = duration(advice.hours);
+  std::string what, gain;
+  bool warns = false;  // tells of the loss, not of the gain
+  switch (advice.code) {
+    case days::AdviceCode::dig_before:
+      what = "Dig the flare the day before and " +
+             (advice.arrive > advice.arrive_otherwise ? "arrive at " + at(advice.arrive) : "open the valves at " + at(advice.valves_open));
+      gain = "saves " + hours + " on site";
+      break;
+    case days::AdviceCode::sprinklers_off:
+      what = "If there are sprinklers, keep them off that morning";
+      gain = "wet leaves would cost " + hours;
+      warns = true;
+      break;
+    case days::AdviceCode::soak:
+      what = fmt::format("Soak the root zone on {} with {} of water", day(*advice.soak_on), depth(limits.soak_mm, units));
+      gain = "saves " + hours;
+      break;
+    case days::AdviceCode::start_hour:
+      what = "Arrive at " + at(advice.arrive) + ", not at " + at(advice.arrive_otherwise);
+      gain = "the tree drinks " + hours + " faster";
+      warns = true;
+      break;
+    case days::AdviceCode::wider_window:
+      what = "Arrive at " + at(advice.arrive) + ", outside your hours";
+      gain = "the tree drinks " + hours + " faster";
+  }
+  std::string said = advice.hours >= limits.worth_h ? gain : "";
+  if (advice.betters)
+    said += (said.empty() ? "" : "; ") + (warns ? "else " + verdict(advice.verdict_otherwise) + ", " + chance(advice.chance_otherwise)
+                                                : "then " + verdict(advice.verdict) + ", " + chance(advice.chance));
+  return what + ": " + said + ".";
+}
+
 std::string cautions() {
   return "The label is the law and a licensed applicator decides; local codes apply; have utilities marked\n"
          "before digging; stop for thunder; heat rules for the crew. This plans time, never a product or rate.";

@@ -32,6 +32,11 @@ namespace app::words {
 // "dry soil costs 2:10", "moist soil saves 0:20": which way the factor went needs the day itself.
 [[nodiscard]] std::string reason(const days::Reason& reason, const days::DayAnswer& day, const days::DayKind& good_day);
 
+[[nodiscard]] std::string advice_key(days::AdviceCode code);  // "dig_before"
+// "Dig the flare the day before and arrive at 9:15 am: saves 0:45 on site." Hours below those worth saying are left out.
+[[nodiscard]] std::string advice(const days::Advice& advice, const days::AdviceLimits& limits, const units::ZoneOffsets& zone,
+                                 UnitSystem units);
+
 // One line that every face shows.
 [[nodiscard]] std::string cautions();
 

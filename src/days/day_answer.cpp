@@ -2,9 +2,12 @@
 
 #include <algorithm>
 #include <cmath>
+#include <map>
 
 #include "air/humidity.h"
 #include "days/forecast_error.h"
+#include "days/reference_day.h"
+#include "days/rewatered.h"
 #include "tree/wet_crown.h"
 
 namespace days {
@@ -158,11 +161,6 @@ bool better(const Plan& a, const Plan& b, const Decision& decision) {
   return a.cost_h < b.cost_h - 1e-9;
 }
 
-Verdict verdict(const Decision& decision, double chance) {
-  if (chance >= decision.go_chance) return Verdict::go;
-  return chance >= decision.tight_chance ? Verdict::tight : Verdict::no_go;
-}
-
 Conditions conditions(const Outlook& outlook, const Frame& frame, const CrownWater& crown, const HoldLimits& limits, std::size_t start) {
   const auto& course = outlook.courses.front();
   Conditions c;
@@ -225,6 +223,18 @@ double good_day_hours(const TreeCase& tree, const Settings& settings, UtcTime mi
   return reference_hours(tree.subject, tree.curve, good, morning_h);
 }
 
+// The reasons of a day whose valves open at `open`, over the first block of the tree's draws.
+Reasons why(const TreeCase& tree, const Outlook& outlook, const Frame& frame, const CrownWater& crown,
+            const uptake::Draw<units::Lanes>& draws, const DayKind& good_day, UtcTime open) {
+  constexpr std::size_t rest_h = 4;
+  const std::size_t open_hour = *outlook.hour_at(open);
+  const std::size_t from = std::max(frame.first + rest_h, open_hour) - rest_h;
+  const std::size_t count = std::min(open_hour + 1 + static_cast<std::size_t>(horizon_h), frame.until) - from;
+  const auto good = day_of_kind(good_day, tree.site, outlook.begins(from), count);
+  return reasons(tree.subject, tree.curve, draws, std::span{outlook.courses.front()}.subspan(from, count), good, crown.before_mm[from],
+                 hours_between(outlook.begins(from), open));
+}
+
 DayAnswer answer_day(const TreeCase& tree, const Outlook& outlook, const Frame& frame, const CrownWater& crown, const Worker& worker,
                      uptake::Ensemble& ensemble, const Settings& settings) {
   const Practice& practice = settings.practice;
@@ -269,16 +279,100 @@ DayAnswer answer_day(const TreeCase& tree, const Outlook& outlook, const Frame& 
     available_h.push_back(hours_between(plan.arrive, stop) - worker.before_h(draw));
   answer.sure_tanks = sure_tanks(tree, practice.set_up, volumes, available_h);
   answer.conditions = conditions(outlook, frame, crown, practice.holds, *outlook.hour_at(plan.open));
-  const auto& course = outlook.courses.front();
-  const std::span day_hours{course.begin() + static_cast<std::ptrdiff_t>(frame.first),
-                            course.begin() + static_cast<std::ptrdiff_t>(frame.until)};
-  const auto good = day_of_kind(practice.good_day, tree.site, table_begins, frame.until - frame.first);
-  answer.why = reasons(tree.subject, tree.curve, day_hours, good, crown.before_mm[frame.first], start_h);
+  answer.why = why(tree, outlook, frame, crown, ensemble.block(0), practice.good_day, plan.open);
   answer.rain_known =
       std::all_of(outlook.signs.begin() + static_cast<std::ptrdiff_t>(frame.first),
                   outlook.signs.begin() + static_cast<std::ptrdiff_t>(frame.day_end), [](const HourSigns& s) { return s.rain_known; });
   return answer;
 }
+
+// The first draws of a tree once more, for days run again under other water than they have.
+uptake::Ensemble first_draws(const TreeCase& tree, const uptake::Ensemble& all, std::size_t count) {
+  const std::size_t draws = std::min(count, all.draws());
+  std::vector<uptake::Draw<units::Lanes>> blocks;
+  for (std::size_t b = 0; b * units::Lanes::count < draws; ++b) blocks.push_back(all.block(b));
+  return {tree.subject, tree.curve, std::move(blocks), draws};
+}
+
+Settings flare_dug(Settings settings) {
+  settings.practice.phases.dig_h = settings.practice.phases.dig_h_per_m = 0.0;
+  return settings;
+}
+
+// Each draw's at most the horizon.
+double mean_h(const std::vector<double>& finish_h) {
+  double sum = 0.0;
+  for (const double h : finish_h) sum += std::min(h, horizon_h);
+  return sum / static_cast<double>(finish_h.size());
+}
+
+// Runs an answered day again with one thing changed, over the draws that the search for the start uses. `ensemble` is still set to the
+// day; `rewatered_trees` are those draws once more.
+class Again {
+ public:
+  Again(const TreeCase& tree, const Outlook& outlook, const CrownWater& crown, const Worker& worker, const Worker& dug,
+        uptake::Ensemble& ensemble, uptake::Ensemble& rewatered_trees, const Settings& settings)
+      : tree_(tree),
+        outlook_(outlook),
+        crown_(crown),
+        worker_(worker),
+        dug_(dug),
+        ensemble_(ensemble),
+        rewatered_(rewatered_trees),
+        settings_(settings) {}
+
+  [[nodiscard]] std::vector<Advice> advice(const Frame& frame, const DayAnswer& answer, UtcTime now) {
+    as_is_.clear();
+    const auto arrivals = worker_.arrivals(frame.date);
+    const std::size_t open_hour = *outlook_.hour_at(answer.valves_open);
+    const auto dry = [&](std::size_t hour) { return crown_.wet_share[hour] < settings_.practice.holds.wet_crown_share; };
+    const auto soil = std::ranges::find(answer.why.by_factor, Factor::soil_water, &Reason::factor);
+    const DayAsAnswered day{.chance = answer.chance_all_clear,
+                            .dig_h = worker_.job().dig.value,
+                            .soil_costs_h = soil->hours,
+                            .leaves_dry = dry(open_hour - 1) && dry(open_hour),
+                            .soaking = soaking(tree_, outlook_, settings_.practice.advice, frame.date, answer.valves_open, now),
+                            .earliest_arrival = arrivals.front(),
+                            .latest_arrival = arrivals.back()};
+    return advise(day, settings_.practice, [&](const Change& change) { return run(frame, answer, arrivals.front(), change); });
+  }
+
+ private:
+  [[nodiscard]] Trial run(const Frame& frame, const DayAnswer& answer, UtcTime earliest, const Change& change) {
+    const Worker& crew = change.flare_dug ? dug_ : worker_;
+    const UtcTime arrive = change.arrive.value_or(answer.arrive), open = later_by(arrive, crew.job().before().value);
+    const uptake::Finishes finishes =
+        change.wetted_share > 0.0 || change.soak_rew > 0.0 ? under_other_water(frame, open, change) : as_forecast(frame, open);
+    const auto barred =
+        arrive < earliest ? holds(outlook_, settings_.practice.holds, crown_.wet_share, arrive, answer.off_site_by) : answer.holds;
+    const Plan plan = crew.weigh(frame.date, arrive, barred, finishes);
+    return {arrive, open, plan.chance_clear, mean_h(finishes.dose_h), mean_h(finishes.flush_h)};
+  }
+
+  const uptake::Finishes& as_forecast(const Frame& frame, UtcTime open) {
+    const auto known = as_is_.find(open);
+    if (known != as_is_.end()) return known->second;
+    const double start_h = hours_between(outlook_.begins(frame.first), open);
+    return as_is_.emplace(open, ensemble_.finish(start_h, horizon_h, settings_.search_draws)).first->second;
+  }
+
+  [[nodiscard]] uptake::Finishes under_other_water(const Frame& frame, UtcTime open, const Change& change) {
+    auto courses = scenarios(outlook_, settings_.practice.weather_error, frame.first, frame.until, rewatered_.blocks(), settings_.seed);
+    rewatered_.set_day(rewatered(std::move(courses), tree_.subject, change, *outlook_.hour_at(open) - frame.first),
+                       crown_.before_mm[frame.first]);
+    return rewatered_.finish(hours_between(outlook_.begins(frame.first), open), horizon_h);
+  }
+
+  const TreeCase& tree_;
+  const Outlook& outlook_;
+  const CrownWater& crown_;
+  const Worker& worker_;
+  const Worker& dug_;
+  uptake::Ensemble& ensemble_;
+  uptake::Ensemble& rewatered_;
+  const Settings& settings_;
+  std::map<UtcTime, uptake::Finishes> as_is_;  // of the day at hand, by the opening of the valves
+};
 
 }  // namespace
 
@@ -288,8 +382,15 @@ std::vector<DayAnswer> answer_days(const TreeCase& tree, const Outlook& outlook,
   std::vector<DayAnswer> answers;
   const auto all = frames(tree, outlook, now);
   if (all.empty()) return answers;
-  const Worker worker{tree, settings, ensemble, good_day_hours(tree, settings, outlook.begins(all.front().first))};
-  for (const Frame& frame : all) answers.push_back(answer_day(tree, outlook, frame, crown, worker, ensemble, settings));
+  const double good_h = good_day_hours(tree, settings, outlook.begins(all.front().first));
+  const Settings dug_settings = flare_dug(settings);
+  const Worker worker{tree, settings, ensemble, good_h}, dug{tree, dug_settings, ensemble, good_h};
+  uptake::Ensemble rewatered_trees = first_draws(tree, ensemble, settings.search_draws);
+  Again again{tree, outlook, crown, worker, dug, ensemble, rewatered_trees, settings};
+  for (const Frame& frame : all) {
+    answers.push_back(answer_day(tree, outlook, frame, crown, worker, ensemble, settings));
+    answers.back().advice = again.advice(frame, answers.back(), now);
+  }
   return answers;
 }
 

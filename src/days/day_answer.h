@@ -1,18 +1,18 @@
-// What one day holds for one tree: best start, hours as a range, chance to finish, verdict, holds, reasons.
+// What one day holds for one tree: best start, hours as a range, chance to finish, verdict, holds, reasons, advice.
 #pragma once
 #include <optional>
 #include <vector>
 
+#include "days/advice.h"
 #include "days/holds.h"
 #include "days/job_time.h"
 #include "days/outlook.h"
 #include "days/reasons.h"
 #include "days/tree_case.h"
+#include "days/verdict.h"
 #include "uptake/ensemble.h"
 
 namespace days {
-
-enum class Verdict { go, tight, no_go };
 
 // Quantiles over the draws; empty where that share of draws does not finish.
 struct Quantiles {
@@ -47,6 +47,7 @@ struct DayAnswer {
   Conditions conditions;
   std::vector<Hold> holds;
   Reasons why;
+  std::vector<Advice> advice;
   bool rain_known = true;
 };
 

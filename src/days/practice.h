@@ -82,6 +82,16 @@ struct DayKind {
   double soil_temp_c = 0.0;
 };
 
+// What is worth telling a crew, and what is tried.
+struct AdviceLimits {
+  double worth_h = 0.0;           // hours from which a reason or an advice is worth saying
+  double worth_chance = 0.0;      // gain in the chance below which a better verdict is chance itself
+  double wetted_share = 0.0;      // of a crown that sprinklers wet
+  double soak_mm = 0.0;           // water of a soaking that reaches the roots
+  double soak_days_before = 0.0;  // whole days
+  double window_reach_h = 0.0;    // how far outside the allowed hours an arrival is looked at
+};
+
 struct Practice {
   SetUp set_up;
   Phases phases;
@@ -90,6 +100,7 @@ struct Practice {
   HoldLimits holds;
   WeatherError weather_error;
   DayKind good_day;  // what crews call a good day; reasons are told against it
+  AdviceLimits advice;
 };
 
 }  // namespace days

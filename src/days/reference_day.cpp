@@ -1,5 +1,6 @@
 #include "days/reference_day.h"
 
+#include <algorithm>
 #include <chrono>
 #include <cmath>
 
@@ -7,6 +8,7 @@
 #include "air/pressure.h"
 #include "air/shortwave.h"
 #include "air/sun.h"
+#include "uptake/day.h"
 
 namespace days {
 
@@ -32,6 +34,20 @@ std::vector<uptake::HourWeather> day_of_kind(const DayKind& kind, const units::S
     hours.push_back(hour);
   }
   return hours;
+}
+
+double reference_hours(const uptake::Subject& subject, const soil::RewCurve& curve, std::span<const uptake::HourWeather> weather,
+                       double start_h) {
+  const std::vector<uptake::Shift<double>> as_forecast(weather.size());
+  uptake::Day<double> day;
+  uptake::prepare<double>(subject, uptake::central_draw(subject.source), curve, weather, as_forecast, 0.0, day);
+  const auto unseen = [](std::size_t, const uptake::Flows<double>&, const uptake::Water<double>&) {};
+  const auto from = std::min(day.steps() - 1, static_cast<std::size_t>(std::lround(start_h * static_cast<double>(uptake::steps_per_hour))));
+  auto water = uptake::at_rest(day);
+  uptake::rest(day, 0, from, water, unseen);
+  constexpr std::size_t a_day = 24 * uptake::steps_per_hour;
+  const std::size_t until = std::min(from + a_day, day.steps());
+  return std::min(uptake::drink(day, from, until, water, unseen).dose_h, static_cast<double>(until - from) * day.step_h);
 }
 
 }  // namespace days

@@ -19,6 +19,7 @@ struct TreeCase {
   units::ZoneOffsets zone;
   std::optional<std::chrono::minutes> leave_by;  // wall clock; else the work day's end
   bool dose_from_label = false;                  // the owner's own figure, not common practice
+  units::Metres root_zone;                       // depth of it, > 0
 };
 
 // Ports that a crew will drill: counted, or flare circumference over spacing, rounded to whole ports, at least 1.

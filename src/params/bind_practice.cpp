@@ -52,6 +52,15 @@ void bind_good_day(Section& s, days::DayKind& to) {
   s.in_order("temp_low", to.temp_low_c, "temp_high", to.temp_high_c);
 }
 
+void bind_advice(Section& s, days::AdviceLimits& to) {
+  to.worth_h = s.number("worth", "h");
+  to.worth_chance = s.number("worth_chance", "1");
+  to.wetted_share = s.number("wetted_share", "1");
+  to.soak_mm = s.number("soak", "mm");
+  to.soak_days_before = s.number("soak_days_before", "d");
+  to.window_reach_h = s.number("window_reach", "h");
+}
+
 days::ErrorGrowth growth(Section& file, std::string_view name, std::string_view unit) {
   days::ErrorGrowth result;
   for (const auto& [lead, sd] : file.series(name, "d", unit)) {
@@ -69,6 +78,7 @@ void bind_practice(Section& file, days::Practice& practice) {
   file.section("day", [&](Section& s) { bind_day(s, practice.day); });
   file.section("decision", [&](Section& s) { bind_decision(s, practice.decision); });
   file.section("good_day", [&](Section& s) { bind_good_day(s, practice.good_day); });
+  file.section("advice", [&](Section& s) { bind_advice(s, practice.advice); });
 }
 
 void bind_holds(Section& file, days::HoldLimits& holds) {

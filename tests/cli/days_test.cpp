@@ -35,14 +35,20 @@ TEST_SUITE("cli") {
     // The local days 7 to 19 July lie whole in the forecast: the 20th ends five hours after it.
     CHECK(tree["days"].size() == 13);
     for (const Json& day : tree["days"]) {
-      has(day, {"date", "rank", "verdict", "start_local", "uptake_h", "on_site_h", "valves_open_local", "valves_shut_by_local",
-                "off_site_local", "peak_rate_l_h", "chance_to_finish", "mc_error", "expected_cost_h", "conditions", "reasons", "holds"});
+      has(day,
+          {"date", "rank", "verdict", "start_local", "uptake_h", "on_site_h", "valves_open_local", "valves_shut_by_local", "off_site_local",
+           "peak_rate_l_h", "chance_to_finish", "mc_error", "expected_cost_h", "conditions", "reasons", "holds", "advice"});
       has(day["uptake_h"], {"p10", "p50", "p90"});
       has(day["on_site_h"], {"p10", "p50", "p90"});
       has(day["off_site_local"], {"p50", "p90"});
       has(day["conditions"],
           {"rew", "vpd_kpa_max", "cloud_pct_mean", "rain_7d_mm", "rain_today_mm", "wet_leaf_h", "temp_max_c", "gust_max_m_s"});
+      CHECK(day["reasons"].size() == 6);
       for (const Json& reason : day["reasons"]) has(reason, {"factor", "hours", "text"});
+      for (const Json& advice : day["advice"]) {
+        has(advice, {"code", "hours", "chance", "chance_otherwise", "text"});
+        for (const char* key : {"chance", "chance_otherwise"}) CHECK((advice[key] >= 0.0 && advice[key] <= 1.0));
+      }
       for (const Json& hold : day["holds"]) has(hold, {"code", "from_local", "until_local", "text"});
       CHECK(day["chance_to_finish"] >= 0.0);
       CHECK(day["chance_to_finish"] <= 1.0);
@@ -96,9 +102,19 @@ TEST_SUITE("cli") {
     }
   }
 
-  TEST_CASE("units change nothing in the JSON") {
-    CHECK(days({"--json"}).out == days({"--json", "--units", "si"}).out);
+  TEST_CASE("the best day's first two pieces of advice stand under it in the text") {
+    const Json json = Json::parse(days({"--json", "--units", "si"}).out);
+    const Json& advice = json["trees"][0]["days"][0]["advice"];
+    REQUIRE(advice.size() >= 1);
+    const std::string text = days({"--units", "si"}).out;
+    for (std::size_t i = 0; i < advice.size(); ++i) {
+      // Its beginning: a long one goes on in the next line.
+      const std::string begins = "\n  " + advice[i]["text"].get<std::string>().substr(0, 40);
+      CHECK((text.find(begins) != std::string::npos) == (i < 2));
+    }
   }
+
+  TEST_CASE("units change nothing in the JSON") { CHECK(days({"--json"}).out == days({"--json", "--units", "si"}).out); }
 
   TEST_CASE("strict days exit 1 when no tree has a go day") {
     const Arguments cold{"days",

@@ -37,6 +37,17 @@ TEST_SUITE("days") {
     CHECK(hours[0].clear_sky_w_m2 == 0.0);
   }
 
+  TEST_CASE("the middle tree takes its hours on a good day, and a dose that never goes in counts as a day") {
+    const days::TreeCase tree = scene::elm(100);
+    const auto hours = days::day_of_kind(scene::practice().good_day, scene::site, scene::eastern().start_of(scene::july_14), 33);
+    const double alone = days::reference_hours(tree.subject, tree.curve, hours, 9.0);
+    CHECK(alone > 2.0);
+    CHECK(alone < 8.0);
+    days::TreeCase thirsty = tree;
+    thirsty.subject.dose = units::Litres{1e6};
+    CHECK(days::reference_hours(thirsty.subject, tree.curve, hours, 9.0) == within(24.0, 1e-9));
+  }
+
   TEST_CASE("air that would be more than full is full") {
     days::DayKind kind = scene::practice().good_day;
     kind.rh_at_high_pct = 90.0;

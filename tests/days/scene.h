@@ -37,7 +37,8 @@ inline days::TreeCase elm(double dbh_cm, units::ZoneOffsets zone = eastern()) {
   subject.pressure = units::Megapascals{m.practice.set_up.pressure_kpa / 1000.0};
   subject.dose = units::Litres{m.practice.set_up.dose_l_per_cm * dbh_cm};
   subject.flush = m.practice.set_up.flush_share * subject.dose;
-  return {subject, soil::RewCurve{shipped::texture("loam")}, site, std::move(zone), std::nullopt, false};
+  return {subject, soil::RewCurve{shipped::texture("loam")}, site, std::move(zone), std::nullopt, false,
+          units::Metres{m.soil.layer_bottoms_cm.back() / 100.0}};
 }
 
 // Overcast, cool and damp; rain is added by the hour.
