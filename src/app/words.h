@@ -5,6 +5,7 @@
 
 #include "app/request.h"
 #include "days/day_answer.h"
+#include "days/wait.h"
 
 namespace app::words {
 
@@ -31,6 +32,9 @@ namespace app::words {
 [[nodiscard]] std::string factor_key(days::Factor factor);                           // "soil_water"
 // "dry soil costs 2:10", "moist soil saves 0:20": which way the factor went needs the day itself.
 [[nodiscard]] std::string reason(const days::Reason& reason, const days::DayAnswer& day, const days::DayKind& good_day);
+
+// "Thu Jul 9 and Sat Jul 11 are close: decide by Wed Jul 8 5:00 pm, a fresher forecast is worth about 1:10 of crew time."
+[[nodiscard]] std::string wait(const days::Wait& wait, const units::ZoneOffsets& zone);
 
 // One line that every face shows.
 [[nodiscard]] std::string cautions();
