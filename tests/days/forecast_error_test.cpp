@@ -24,9 +24,9 @@ const days::Outlook& ten_days() {
   return outlook;
 }
 
-std::vector<Scenario> scenarios(const days::Outlook& outlook, std::size_t from, std::size_t until, std::size_t blocks,
+std::vector<Scenario> scenarios(const days::Outlook& outlook, std::size_t from, std::size_t until, std::size_t count,
                                 std::uint64_t seed = 1) {
-  return days::ForecastError{outlook, error(), blocks, seed}.scenarios(from, until);
+  return days::ForecastError{outlook, error(), count, seed}.scenarios(from, until);
 }
 const std::vector<Scenario>& drawn() {
   static const auto all = scenarios(ten_days(), 0, ten_days().known, blocks);
@@ -108,16 +108,20 @@ TEST_SUITE("days") {
   }
 
   TEST_CASE("errors change little from hour to hour, at the hour of issue and at midnight too") {
+    // Knots half a day apart: an hour is a twelfth of the way from one normal deviate to the next. Cloud as long as its mean stays.
+    const auto skilled_h = static_cast<std::size_t>(24.0 * error().cloud_sd_pct.lead_d.back());
+    double temp = 0.0, dew = 0.0, cloud = 0.0;
     for (const Scenario& scenario : drawn())
-      for (std::size_t hour = 1; hour < ten_days().known; ++hour) {
-        const Shift &now = scenario.shifts[hour], &before = scenario.shifts[hour - 1];
+      for (std::size_t hour = 1; hour < ten_days().known; ++hour)
         for (int lane = 0; lane < Lanes::count; ++lane) {
-          // Knots half a day apart: an hour is a twelfth of the way between two normal deviates.
-          if (std::abs(now.temp_c[lane] - before.temp_c[lane]) > 2.0) FAIL_CHECK("temperature steps at hour " << hour);
-          if (std::abs(now.dew_point_c[lane] - before.dew_point_c[lane]) > 2.5) FAIL_CHECK("dew point steps at hour " << hour);
-          if (std::abs(now.cloud[lane] - before.cloud[lane]) > 0.2) FAIL_CHECK("cloud steps at hour " << hour);
+          const Shift &now = scenario.shifts[hour], &before = scenario.shifts[hour - 1];
+          temp = std::max(temp, std::abs(now.temp_c[lane] - before.temp_c[lane]));
+          dew = std::max(dew, std::abs(now.dew_point_c[lane] - before.dew_point_c[lane]));
+          if (hour < skilled_h) cloud = std::max(cloud, std::abs(now.cloud[lane] - before.cloud[lane]));
         }
-      }
+    CHECK(temp < 2.0);
+    CHECK(dew < 2.5);
+    CHECK(cloud < 0.2);
   }
 
   TEST_CASE("rain that fell before the issue is known, and so is that of no draw changed") {
