@@ -31,7 +31,7 @@ TEST_SUITE("cli") {
     has(json, {"made_at", "weather", "trees"});
     has(json["weather"][0], {"source", "issued_at", "age_h", "members", "past_days", "site"});
     const Json& tree = json["trees"][0];
-    has(tree, {"tree", "name", "species", "dbh_cm", "dose_l", "dose_from", "ports", "days"});
+    has(tree, {"tree", "name", "species", "dbh_cm", "dose_l", "dose_from", "ports", "days", "wait"});
     // The local days 7 to 19 July lie whole in the forecast: the 20th ends five hours after it.
     CHECK(tree["days"].size() == 13);
     for (const Json& day : tree["days"]) {
