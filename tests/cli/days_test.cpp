@@ -69,9 +69,7 @@ TEST_SUITE("cli") {
     }
   }
 
-  TEST_CASE("units change nothing in the JSON") {
-    CHECK(days({"--json"}).out == days({"--json", "--units", "si"}).out);
-  }
+  TEST_CASE("units change nothing in the JSON") { CHECK(days({"--json"}).out == days({"--json", "--units", "si"}).out); }
 
   TEST_CASE("strict days exit 1 when no tree has a go day") {
     const Arguments cold{"days",
@@ -88,5 +86,27 @@ TEST_SUITE("cli") {
     strict.push_back("--strict");
     CHECK(sapdraw(strict).exit == 1);
     CHECK(days({"--strict"}).exit == 0);
+  }
+
+  TEST_CASE("where a fresher forecast is worth waiting for, text and JSON say until when") {
+    Arguments far{"days",
+                  "--weather",
+                  "weather-samples/saturated-clay.json",
+                  "--trees",
+                  "weather-samples/saturated-clay-trees.csv",
+                  "--tree",
+                  "canal-elm",
+                  "--now",
+                  "2026-04-14T11:30Z"};
+    const std::string text = sapdraw(far).out;
+    far.push_back("--json");
+    const Json wait = Json::parse(sapdraw(far).out)["trees"][0]["wait"];
+    has(wait, {"decide_by_local", "gain_h", "text"});
+    CHECK(wait["gain_h"] >= 0.5);
+    CHECK(wait["decide_by_local"].get<std::string>().ends_with("T17:00"));
+    // Broken over lines in the text.
+    CHECK(wait["text"].get<std::string>().find("are close: decide by") != std::string::npos);
+    CHECK(text.find(wait["text"].get<std::string>().substr(0, 40)) != std::string::npos);
+    CHECK(Json::parse(days({"--json"}).out)["trees"][0]["wait"].is_null());
   }
 }
