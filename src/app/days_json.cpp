@@ -109,6 +109,11 @@ Json tree_json(const TreeReport& report, const days::Practice& practice) {
   json["rew_now"] = report.rew_now;
   json["rew_sd_now"] = report.rew_sd_now;
   json["notes"] = report.notes;
+  json["wait"] = nullptr;
+  if (report.wait)
+    json["wait"] = {{"decide_by_local", units::to_text(report.tree.tree.zone.to_local(report.wait->decide_by))},
+                    {"gain_h", report.wait->gain_h},
+                    {"text", words::wait(*report.wait, report.tree.tree.zone)}};
   json["days"] = Json::array();
   for (const auto& ranked : report.ranking)
     json["days"].push_back(day_json(report.answers[ranked.day], ranked, report.tree.tree, practice));

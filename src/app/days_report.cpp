@@ -83,14 +83,16 @@ units::Result<Answered> answer(const Common& common, const DaysRequest& request,
   const std::size_t draws = (request.draws + round - 1) / round * round;
   uptake::Ensemble ensemble{tree.tree.subject, tree.tree.curve, uptake::sample_draws(tree.tree.subject.source, draws, common.seed), draws};
   const days::Settings settings{common.models.practice, std::max<std::size_t>(64, round), common.seed};
-  TreeReport result{std::move(tree), 0, hours->soil_story, hours->rew_now, hours->rew_sd_now, weather->notes, {}, {}};
+  TreeReport result{std::move(tree), 0, hours->soil_story, hours->rew_now, hours->rew_sd_now, weather->notes, {}, {}, {}};
   result.answers = days::answer_days(result.tree.tree, hours->outlook, ensemble, settings, common.now);
   if (result.answers.empty()) {
     const auto& control = weather->control;
     return units::fault("weather", fmt::format("ends {}", units::to_text(control.label(control.hours() - 1))),
                         fmt::format("expected at least one full local day after {}", units::to_text(common.now)));
   }
-  result.ranking = days::rank(result.answers, common.models.practice.decision.tie_h);
+  result.ranking = days::rank(result.answers, common.models.practice.decision);
+  result.wait = days::worth_waiting(result.answers, common.models.practice,
+                                    {common.now, hours->outlook.issued, result.tree.tree.zone, hours->outlook.courses.size()});
   for (const auto& note : hours->outlook.notes) result.notes.push_back(note);
   return Answered{std::move(result), weather->forecast, hours->past_days, weather->far};
 }

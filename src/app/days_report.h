@@ -7,6 +7,7 @@
 #include "app/request.h"
 #include "app/tree_case.h"
 #include "days/rank.h"
+#include "days/wait.h"
 
 namespace app {
 
@@ -25,6 +26,7 @@ struct TreeReport {
   std::vector<std::string> notes;
   std::vector<days::DayAnswer> answers;  // by date
   std::vector<days::Ranked> ranking;     // best first
+  std::optional<days::Wait> wait;        // where a fresher forecast is worth more than a decision now
 };
 
 struct WeatherUsed {

@@ -30,6 +30,7 @@ class TreeText {
     std::string out = heading() + "\n";
     out += fmt::format("    {:<11} {:<6} {:<28} {:<13} {:>8} {:>8} {:>8}\n", "day", "", "", "odds", "arrive", "open", "off site");
     for (const auto& ranked : report_.ranking) out += day(ranked);
+    if (report_.wait) out += wrap(words::wait(*report_.wait, tree_.zone), "  ");
     return out + "\n" + best_day();
   }
 

@@ -253,6 +253,15 @@ std::string advice(const days::Advice& advice, const days::AdviceLimits& limits,
   return what + ": " + said + ".";
 }
 
+std::string wait(const days::Wait& wait, const units::ZoneOffsets& zone) {
+  std::string names;
+  for (std::size_t i = 0; i < wait.contenders.size(); ++i)
+    names += (i == 0 ? "" : i + 1 == wait.contenders.size() ? " and " : ", ") + day(wait.contenders[i]);
+  const units::LocalTime decide = zone.to_local(wait.decide_by);
+  return fmt::format("{} are close: decide by {} {}, a fresher forecast is worth about {} of crew time.", names,
+                     day(std::chrono::floor<std::chrono::days>(decide)), clock(decide), duration(wait.gain_h));
+}
+
 std::string cautions() {
   return "The label is the law and a licensed applicator decides; local codes apply; have utilities marked\n"
          "before digging; stop for thunder; heat rules for the crew. This plans time, never a product or rate.";

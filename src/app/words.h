@@ -5,6 +5,7 @@
 
 #include "app/request.h"
 #include "days/day_answer.h"
+#include "days/wait.h"
 
 namespace app::words {
 
@@ -36,6 +37,9 @@ namespace app::words {
 // "Dig the flare the day before and arrive at 9:15 am: saves 0:45 on site." Hours below those worth saying are left out.
 [[nodiscard]] std::string advice(const days::Advice& advice, const days::AdviceLimits& limits, const units::ZoneOffsets& zone,
                                  UnitSystem units);
+
+// "Thu Jul 9 and Sat Jul 11 are close: decide by Wed Jul 8 5:00 pm, a fresher forecast is worth about 1:10 of crew time."
+[[nodiscard]] std::string wait(const days::Wait& wait, const units::ZoneOffsets& zone);
 
 // One line that every face shows.
 [[nodiscard]] std::string cautions();

@@ -3,9 +3,10 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
+#include <numeric>
 
 #include "air/humidity.h"
-#include "days/forecast_error.h"
+#include "days/pace.h"
 #include "days/reference_day.h"
 #include "days/rewatered.h"
 #include "tree/wet_crown.h"
@@ -24,14 +25,37 @@ constexpr double horizon_h = 24.0;  // a dose that is not in by then is not in
 UtcTime later_by(UtcTime time, double h) { return time + std::chrono::seconds{std::lround(h * 3600.0)}; }
 double hours_between(UtcTime from, UtcTime until) { return std::chrono::duration<double, std::ratio<3600>>(until - from).count(); }
 
-// Value below which `share` of the draws lie; draws that never finish count as larger than any.
+// Value below which `share` of the draws lie, read between them at Hyndman & Fan's (1996) definition 8, which a small sample does not
+// bias; draws that never finish count as larger than any.
 std::optional<double> quantile(std::vector<double> sorted_or_not, double share) {
   std::sort(sorted_or_not.begin(), sorted_or_not.end());
-  const double position = share * static_cast<double>(sorted_or_not.size() - 1);
+  const auto last = static_cast<double>(sorted_or_not.size() - 1);
+  const double position = std::clamp((last + 4.0 / 3.0) * share - 2.0 / 3.0, 0.0, last);
   const auto below = static_cast<std::size_t>(position);
   const double low = sorted_or_not[below], high = sorted_or_not[std::min(below + 1, sorted_or_not.size() - 1)];
   if (!std::isfinite(high)) return std::isfinite(low) && position == static_cast<double>(below) ? std::optional{low} : std::nullopt;
   return low + (position - static_cast<double>(below)) * (high - low);
+}
+
+double mean(const std::vector<double>& values) {
+  return std::accumulate(values.begin(), values.end(), 0.0) / static_cast<double>(values.size());
+}
+
+// Standard error of the mean over draws of a low-discrepancy sequence. Runs of consecutive draws, each a small net of its own, are
+// taken for independent; they are not, they fill each other's gaps, so this errs to the safe side (docs/model/days.md, What was measured).
+double standard_error(const std::vector<double>& by_draw) {
+  constexpr std::size_t run = units::Lanes::count;
+  std::vector<double> means;
+  for (std::size_t first = 0; first + run <= by_draw.size(); first += run)
+    means.push_back(std::accumulate(by_draw.begin() + static_cast<std::ptrdiff_t>(first),
+                                    by_draw.begin() + static_cast<std::ptrdiff_t>(first + run), 0.0) /
+                    static_cast<double>(run));
+  if (means.size() < 2) return 0.0;
+  const double middle = mean(means);
+  double squares = 0.0;
+  for (const double m : means) squares += (m - middle) * (m - middle);
+  const auto n = static_cast<double>(means.size());
+  return std::sqrt(squares / (n * (n - 1.0)));
 }
 
 Quantiles quantiles(const std::vector<double>& values) { return {quantile(values, 0.1), quantile(values, 0.5), quantile(values, 0.9)}; }
@@ -75,9 +99,10 @@ std::vector<Frame> frames(const TreeCase& tree, const Outlook& outlook, UtcTime 
   return found;
 }
 
-// A way to work the day, and what it would come to.
+// A way to work the day, and what it would come to for each draw.
 struct Plan {
   UtcTime arrive, open;
+  std::vector<double> dose_by_draw, clear_by_draw, cost_by_draw_h;
   double cost_h = 0.0;
   double chance_dose = 0.0, chance_clear = 0.0;
 };
@@ -115,23 +140,24 @@ class Worker {
   }
 
   // Chances and cost over the draws in `finishes` for an arrival; work ends when valves must be shut or the next hold begins. A crew
-  // that does not finish has spent the day and comes back to do the job on a good one.
+  // that does not finish has spent the day and comes back to do the job on a good one. A tree's hours do not depend on the crew's
+  // pace, so each draw counts with its expectation over all paces, not with one drawn pace.
   [[nodiscard]] Plan weigh(LocalDay date, UtcTime arrive, const std::vector<Hold>& barred, const uptake::Finishes& finishes) const {
-    Plan plan{arrive, later_by(arrive, job_.before().value), 0.0, 0.0, 0.0};
+    Plan plan{arrive, later_by(arrive, job_.before().value), {}, {}, {}, 0.0, 0.0, 0.0};
     const double shut_h = hours_between(arrive, shut_by(date));
     const double stop_h = std::min(shut_h, hours_between(arrive, next_hold(arrive, barred)));
-    const std::size_t n = finishes.dose_h.size();
-    for (std::size_t i = 0; i < n; ++i) {
-      const double done_h = before_h(i) + finishes.flush_h[i];
-      plan.chance_dose += before_h(i) + finishes.dose_h[i] <= shut_h ? 1.0 : 0.0;
-      const bool clear = done_h <= stop_h;
-      plan.chance_clear += clear ? 1.0 : 0.0;
-      plan.cost_h += std::min(done_h, std::max(shut_h, 0.0)) + after_h(i) + (clear ? 0.0 : comeback_h_);
+    const PacedWork before{job_.before().value, settings_.practice.phases.ln_sd}, after{job_.after().value, before.ln_sd};
+    for (std::size_t i = 0; i < finishes.dose_h.size(); ++i) {
+      const double clear = chance_within(before, stop_h - finishes.flush_h[i]);
+      const double drinking = std::min(finishes.flush_h[i], std::max(shut_h, 0.0));
+      plan.dose_by_draw.push_back(chance_within(before, shut_h - finishes.dose_h[i]));
+      plan.clear_by_draw.push_back(clear);
+      plan.cost_by_draw_h.push_back(drinking + expected_up_to(before, std::max(shut_h, 0.0) - drinking) + expected(after) +
+                                    (1.0 - clear) * comeback_h_);
     }
-    const double draws = static_cast<double>(n);
-    plan.chance_dose /= draws;
-    plan.chance_clear /= draws;
-    plan.cost_h /= draws;
+    plan.chance_dose = mean(plan.dose_by_draw);
+    plan.chance_clear = mean(plan.clear_by_draw);
+    plan.cost_h = mean(plan.cost_by_draw_h);
     return plan;
   }
 
@@ -236,10 +262,9 @@ Reasons why(const TreeCase& tree, const Outlook& outlook, const Frame& frame, co
 }
 
 DayAnswer answer_day(const TreeCase& tree, const Outlook& outlook, const Frame& frame, const CrownWater& crown, const Worker& worker,
-                     uptake::Ensemble& ensemble, const Settings& settings) {
+                     const ForecastError& error, uptake::Ensemble& ensemble, const Settings& settings) {
   const Practice& practice = settings.practice;
-  ensemble.set_day(scenarios(outlook, practice.weather_error, frame.first, frame.until, ensemble.blocks(), settings.seed),
-                   crown.before_mm[frame.first]);
+  ensemble.set_day(error.scenarios(frame.first, frame.until), crown.before_mm[frame.first]);
   const UtcTime table_begins = outlook.begins(frame.first);
   const auto open_h = [&](UtcTime arrive) { return hours_between(table_begins, later_by(arrive, worker.job().before().value)); };
 
@@ -263,7 +288,7 @@ DayAnswer answer_day(const TreeCase& tree, const Outlook& outlook, const Frame& 
   answer.off_site_by = worker.off_site_by(frame.date);
   answer.chance_to_finish = plan.chance_dose;
   answer.chance_all_clear = plan.chance_clear;
-  answer.mc_error = std::sqrt(plan.chance_dose * (1.0 - plan.chance_dose) / static_cast<double>(ensemble.draws()));
+  answer.mc_error = standard_error(plan.dose_by_draw);
   answer.expected_cost_h = plan.cost_h;
   answer.verdict = verdict(practice.decision, plan.chance_clear);
   answer.uptake_h = quantiles(finishes.dose_h);
@@ -283,6 +308,10 @@ DayAnswer answer_day(const TreeCase& tree, const Outlook& outlook, const Frame& 
   answer.rain_known =
       std::all_of(outlook.signs.begin() + static_cast<std::ptrdiff_t>(frame.first),
                   outlook.signs.begin() + static_cast<std::ptrdiff_t>(frame.day_end), [](const HourSigns& s) { return s.rain_known; });
+  answer.cost_by_draw_h = plan.cost_by_draw_h;
+  const auto last = outlook.hour_at(answer.off_site_by).value_or(outlook.hours());
+  const auto from = *outlook.hour_at(plan.arrive);
+  answer.departures = error.departures(from, std::max(last, from + 1), ensemble.draws());
   return answer;
 }
 
@@ -311,12 +340,13 @@ double mean_h(const std::vector<double>& finish_h) {
 class Again {
  public:
   Again(const TreeCase& tree, const Outlook& outlook, const CrownWater& crown, const Worker& worker, const Worker& dug,
-        uptake::Ensemble& ensemble, uptake::Ensemble& rewatered_trees, const Settings& settings)
+        const ForecastError& error, uptake::Ensemble& ensemble, uptake::Ensemble& rewatered_trees, const Settings& settings)
       : tree_(tree),
         outlook_(outlook),
         crown_(crown),
         worker_(worker),
         dug_(dug),
+        error_(error),
         ensemble_(ensemble),
         rewatered_(rewatered_trees),
         settings_(settings) {}
@@ -357,7 +387,8 @@ class Again {
   }
 
   [[nodiscard]] uptake::Finishes under_other_water(const Frame& frame, UtcTime open, const Change& change) {
-    auto courses = scenarios(outlook_, settings_.practice.weather_error, frame.first, frame.until, rewatered_.blocks(), settings_.seed);
+    auto courses = error_.scenarios(frame.first, frame.until);
+    courses.resize(std::min(courses.size(), rewatered_.blocks()));
     rewatered_.set_day(rewatered(std::move(courses), tree_.subject, change, *outlook_.hour_at(open) - frame.first),
                        crown_.before_mm[frame.first]);
     return rewatered_.finish(hours_between(outlook_.begins(frame.first), open), horizon_h);
@@ -368,6 +399,7 @@ class Again {
   const CrownWater& crown_;
   const Worker& worker_;
   const Worker& dug_;
+  const ForecastError& error_;
   uptake::Ensemble& ensemble_;
   uptake::Ensemble& rewatered_;
   const Settings& settings_;
@@ -386,9 +418,10 @@ std::vector<DayAnswer> answer_days(const TreeCase& tree, const Outlook& outlook,
   const Settings dug_settings = flare_dug(settings);
   const Worker worker{tree, settings, ensemble, good_h}, dug{tree, dug_settings, ensemble, good_h};
   uptake::Ensemble rewatered_trees = first_draws(tree, ensemble, settings.search_draws);
-  Again again{tree, outlook, crown, worker, dug, ensemble, rewatered_trees, settings};
+  const ForecastError error{outlook, settings.practice.weather_error, ensemble.blocks(), settings.seed};
+  Again again{tree, outlook, crown, worker, dug, error, ensemble, rewatered_trees, settings};
   for (const Frame& frame : all) {
-    answers.push_back(answer_day(tree, outlook, frame, crown, worker, ensemble, settings));
+    answers.push_back(answer_day(tree, outlook, frame, crown, worker, error, ensemble, settings));
     answers.back().advice = again.advice(frame, answers.back(), now);
   }
   return answers;

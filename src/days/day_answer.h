@@ -4,6 +4,7 @@
 #include <vector>
 
 #include "days/advice.h"
+#include "days/forecast_error.h"
 #include "days/holds.h"
 #include "days/job_time.h"
 #include "days/outlook.h"
@@ -49,6 +50,10 @@ struct DayAnswer {
   Reasons why;
   std::vector<Advice> advice;
   bool rain_known = true;
+  // By draw, for comparing days: crew hours expected of that tree in that weather, and how its weather departs from the forecast in
+  // the hours from arrival to the end of work (empty for an ensemble, whose blocks of draws belong to its members in turn).
+  std::vector<double> cost_by_draw_h;
+  std::vector<Departure> departures;
 };
 
 struct Settings {

@@ -116,6 +116,7 @@ Outlook bring_together(std::span<const Course> courses, const weather::Series& c
     signs.cloud_pct = control.at(weather::Variable::cloud, i);
     signs.leaves_out = leaves.out[i];
     signs.rain_known = control[weather::Variable::rain].has(i);
+    signs.rain_chance_pct = control.at(weather::Variable::rain_chance, i);
     outlook.signs.push_back(signs);
   }
   repeat_last_day(outlook.signs, reach.extra_h);

@@ -21,7 +21,8 @@ struct HourSigns {
   std::optional<double> thunder_pct;
   std::optional<double> cloud_pct;
   double leaves_out = 1.0;  // share of a full crown's leaves by the leaf calendar, whatever crown this tree has
-  bool rain_known = true;
+  bool rain_known = true;                 // an amount is forecast
+  std::optional<double> rain_chance_pct;  // of rain in the hour
 };
 
 struct Outlook {

@@ -41,8 +41,12 @@ struct WorkDay {
 struct Decision {
   double go_chance = 0.0;
   double tight_chance = 0.0;
-  double return_cost_h = 0.0;  // crew hours that a job not finished costs
-  double tie_h = 0.0;          // days whose expected cost differs by less are said to tie
+  double return_cost_h = 0.0;     // crew hours that a job not finished costs
+  double tie_sureness = 0.0;      // days tie unless the cheaper is this sure to be so...
+  double tie_least_h = 0.0;       // ...and they differ by this
+  double worth_waiting_h = 0.0;   // crew hours that a fresher forecast must be worth
+  double decide_h = 0.0;          // local clock of the evening before, when a day is booked at the latest
+  double fresh_forecast_h = 0.0;  // how old the newest forecast may be at that hour
 };
 
 // Limits that stop work by the hour, whatever the tree takes.
@@ -58,18 +62,27 @@ struct HoldLimits {
   double wet_day_h = 0.0;         // hours of daylight with a wet crown that spoil a day
 };
 
-// Standard deviation of a forecast by lead day; between days linear, beyond the last flat.
-struct ErrorGrowth {
+// A figure of a forecast that changes with its lead; between the days given linear, outside them flat.
+struct ByLead {
   std::vector<double> lead_d;
-  std::vector<double> sd;
+  std::vector<double> value;
 };
 
 struct WeatherError {
-  ErrorGrowth temperature_c;
+  ByLead temperature_sd_c;
   double dew_point_correlation = 0.0;  // of its error with temperature's
-  ErrorGrowth cloud_pct;
-  double rain_ln_sd = 0.0;  // of a day's amount
-  double day_to_day = 0.0;  // correlation of errors one day apart
+  ByLead cloud_sd_pct;
+  double cloud_usual_pct = 0.0;   // the sky's climate, reached by...
+  double cloud_usual_by_d = 0.0;  // ...this lead, from the last of cloud_sd_pct on
+  double day_to_day = 0.0;        // correlation of errors one day apart
+  // Of rain in an hour: given that an amount is forecast without a chance, given that none is, and where nothing is forecast.
+  ByLead rain_hit, rain_missed;
+  double rain_usual = 0.0;
+  double rain_least_chance = 0.0;  // of an hour with a forecast amount, whatever the chance beside it
+  double rain_hour_mm = 0.0;       // of an hour that rains though no amount is forecast
+  double rain_ln_sd = 0.0;         // of an amount
+  double rain_with_cloud = 0.0;    // correlation of what decides on rain with cloud's error
+  ByLead rain_unresolved;          // share of the standard deviation of rain or no rain that the chance of rain leaves
 };
 
 // One kind of day, of no year: temperature runs as a cosine with its top three hours after solar noon, the air's water stays the

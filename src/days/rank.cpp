@@ -5,7 +5,20 @@
 
 namespace days {
 
-std::vector<Ranked> rank(const std::vector<DayAnswer>& answers, double tie_h) {
+double chance_cheaper(const DayAnswer& a, const DayAnswer& b) {
+  double cheaper = 0.0;
+  for (std::size_t i = 0; i < a.cost_by_draw_h.size(); ++i) {
+    const double more = b.cost_by_draw_h[i] - a.cost_by_draw_h[i];
+    cheaper += more > 0.0 ? 1.0 : more < 0.0 ? 0.0 : 0.5;
+  }
+  return cheaper / static_cast<double>(a.cost_by_draw_h.size());
+}
+
+std::vector<Ranked> rank(const std::vector<DayAnswer>& answers, const Decision& decision) {
+  const auto ties = [&](const DayAnswer& first, const DayAnswer& other) {
+    return other.verdict == first.verdict &&
+           (other.expected_cost_h - first.expected_cost_h < decision.tie_least_h || chance_cheaper(first, other) < decision.tie_sureness);
+  };
   std::vector<std::size_t> order(answers.size());
   std::iota(order.begin(), order.end(), std::size_t{0});
   std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
@@ -16,9 +29,7 @@ std::vector<Ranked> rank(const std::vector<DayAnswer>& answers, double tie_h) {
   for (std::size_t begin = 0, end = 0; begin < order.size(); begin = end) {
     const DayAnswer& first = answers[order[begin]];
     end = begin + 1;
-    while (end < order.size() && answers[order[end]].verdict == first.verdict &&
-           answers[order[end]].expected_cost_h - first.expected_cost_h < tie_h)
-      ++end;
+    while (end < order.size() && ties(first, answers[order[end]])) ++end;
     std::sort(order.begin() + static_cast<std::ptrdiff_t>(begin), order.begin() + static_cast<std::ptrdiff_t>(end));
     for (std::size_t i = begin; i < end; ++i) ranked.push_back({order[i], static_cast<int>(begin) + 1, end - begin > 1});
   }

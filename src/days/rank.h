@@ -12,8 +12,12 @@ struct Ranked {
   bool tied;        // with the day before or after it in this order: closer than the forecast can tell
 };
 
-// GO before TIGHT before NO GO, inside each by expected cost; neighbours of one verdict closer than `tie_h` to the first of their
-// group tie and stand in calendar order.
-[[nodiscard]] std::vector<Ranked> rank(const std::vector<DayAnswer>& answers, double tie_h);
+// Chance, over the draws, that `a` costs less than `b`: the same tree on both days, each in its own weather. Equal costs count half.
+// Both must hold the costs of the same draws, at least one.
+[[nodiscard]] double chance_cheaper(const DayAnswer& a, const DayAnswer& b);
+
+// GO before TIGHT before NO GO, inside each by expected cost. A day ties with the first of its group where its cost is within
+// `tie_least_h` of it or where that one is not `tie_sureness` sure to be the cheaper; tied days stand in calendar order.
+[[nodiscard]] std::vector<Ranked> rank(const std::vector<DayAnswer>& answers, const Decision& decision);
 
 }  // namespace days

@@ -38,7 +38,11 @@ void bind_decision(Section& s, days::Decision& to) {
   to.go_chance = s.number("go_chance", "1");
   to.tight_chance = s.number("tight_chance", "1");
   to.return_cost_h = s.number("return_cost", "h");
-  to.tie_h = s.number("tie", "h");
+  to.tie_sureness = s.number("tie_sureness", "1");
+  to.tie_least_h = s.number("tie_least", "h");
+  to.worth_waiting_h = s.number("worth_waiting", "h");
+  to.decide_h = s.number("decide", "h");
+  to.fresh_forecast_h = s.number("fresh_forecast", "h");
   s.in_order("tight_chance", to.tight_chance, "go_chance", to.go_chance);
 }
 
@@ -61,13 +65,24 @@ void bind_advice(Section& s, days::AdviceLimits& to) {
   to.window_reach_h = s.number("window_reach", "h");
 }
 
-days::ErrorGrowth growth(Section& file, std::string_view name, std::string_view unit) {
-  days::ErrorGrowth result;
-  for (const auto& [lead, sd] : file.series(name, "d", unit)) {
+days::ByLead by_lead(Section& file, std::string_view name, std::string_view unit) {
+  days::ByLead result;
+  for (const auto& [lead, value] : file.series(name, "d", unit)) {
     result.lead_d.push_back(lead);
-    result.sd.push_back(sd);
+    result.value.push_back(value);
   }
   return result;
+}
+
+void bind_rain(Section& s, days::WeatherError& error) {
+  error.rain_hit = by_lead(s, "hit", "1");
+  error.rain_missed = by_lead(s, "missed", "1");
+  error.rain_usual = s.number("usual", "1");
+  error.rain_least_chance = s.number("least_chance", "1");
+  error.rain_hour_mm = s.number("hour", "mm");
+  error.rain_ln_sd = s.number("ln_sd", "1");
+  error.rain_with_cloud = s.number("with_cloud", "1");
+  error.rain_unresolved = by_lead(s, "unresolved", "1");
 }
 
 }  // namespace
@@ -94,11 +109,13 @@ void bind_holds(Section& file, days::HoldLimits& holds) {
 }
 
 void bind_weather_error(Section& file, days::WeatherError& error) {
-  error.temperature_c = growth(file, "temperature", "degC");
+  error.temperature_sd_c = by_lead(file, "temperature", "degC");
   error.dew_point_correlation = file.number("dew_point_correlation", "1");
-  error.cloud_pct = growth(file, "cloud", "%");
-  error.rain_ln_sd = file.number("rain_ln_sd", "1");
+  error.cloud_sd_pct = by_lead(file, "cloud", "%");
+  error.cloud_usual_pct = file.number("cloud_usual", "%");
+  error.cloud_usual_by_d = file.number("cloud_usual_by", "d");
   error.day_to_day = file.number("day_to_day", "1");
+  file.section("rain", [&](Section& s) { bind_rain(s, error); });
 }
 
 }  // namespace params

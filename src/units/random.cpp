@@ -3,51 +3,12 @@
 #include <array>
 #include <cmath>
 
+#include "units/sobol_directions.h"
+
 namespace units {
 namespace {
 
 constexpr unsigned bits = 32;
-
-// A primitive polynomial over GF(2), its coefficients as bits, and the initial direction numbers (Joe & Kuo 2008, new-joe-kuo-6).
-struct Direction {
-  std::uint32_t polynomial;
-  std::array<std::uint32_t, 7> initial;
-};
-
-constexpr std::array<Direction, sobol_dimensions> directions{{
-    {1, {1}},
-    {3, {1}},
-    {7, {1, 3}},
-    {11, {1, 3, 1}},
-    {13, {1, 1, 1}},
-    {19, {1, 1, 3, 3}},
-    {25, {1, 3, 5, 13}},
-    {37, {1, 1, 5, 5, 17}},
-    {41, {1, 1, 5, 5, 5}},
-    {47, {1, 1, 7, 11, 19}},
-    {55, {1, 1, 5, 1, 1}},
-    {59, {1, 1, 1, 3, 11}},
-    {61, {1, 3, 5, 5, 31}},
-    {67, {1, 3, 3, 9, 7, 49}},
-    {91, {1, 1, 1, 15, 21, 21}},
-    {97, {1, 3, 1, 13, 27, 49}},
-    {103, {1, 1, 1, 15, 7, 5}},
-    {109, {1, 3, 1, 15, 13, 25}},
-    {115, {1, 1, 5, 5, 19, 61}},
-    {131, {1, 3, 7, 11, 23, 15, 103}},
-    {137, {1, 3, 7, 13, 13, 15, 69}},
-    {143, {1, 1, 3, 13, 7, 35, 63}},
-    {145, {1, 3, 5, 9, 1, 25, 53}},
-    {157, {1, 3, 1, 13, 9, 35, 107}},
-    {167, {1, 3, 1, 5, 27, 61, 31}},
-    {171, {1, 1, 5, 11, 19, 41, 61}},
-    {185, {1, 3, 5, 3, 3, 13, 69}},
-    {191, {1, 1, 7, 13, 1, 19, 1}},
-    {193, {1, 3, 7, 5, 13, 19, 59}},
-    {203, {1, 1, 3, 9, 25, 29, 41}},
-    {211, {1, 3, 5, 13, 23, 1, 55}},
-    {213, {1, 3, 7, 3, 13, 59, 17}},
-}};
 
 using Matrix = std::array<std::uint32_t, bits>;
 
@@ -64,7 +25,7 @@ constexpr Matrix generator(unsigned dimension) {
     for (unsigned i = 0; i < bits; ++i) v[i] = 1U << (bits - 1 - i);
     return v;
   }
-  const Direction& direction = directions[dimension];
+  const SobolDirection& direction = sobol_directions[dimension];
   const unsigned s = degree(direction.polynomial);
   for (unsigned i = 0; i < s; ++i) v[i] = direction.initial[i] << (bits - 1 - i);
   for (unsigned i = s; i < bits; ++i) {
@@ -116,6 +77,8 @@ double polynomial(const std::array<double, N>& coefficients, double x) {
 
 }  // namespace
 
+std::uint32_t sobol_direction(unsigned dimension, unsigned bit) { return generators[dimension][bit]; }
+
 double sobol(std::uint32_t index, unsigned dimension, std::uint64_t seed) {
   std::uint32_t x = 0;
   for (unsigned bit = 0; index != 0; ++bit, index >>= 1)
@@ -148,7 +111,7 @@ double normal_quantile(double probability) {
   const double r = std::sqrt(-std::log(q < 0.0 ? probability : 1.0 - probability));
   double magnitude = 0.0;
   if (r <= 5.0) {
-    constexpr std::array c{1.42343711074968357734e0, 4.63033784615654529590e0, 5.76949722146069140550e0, 3.64784832476320460504e0,
+    constexpr std::array c{1.42343711074968357734e0, 4.63033784615654529590e0,  5.76949722146069140550e0,  3.64784832476320460504e0,
                            1.27045825245236838258e0, 2.41780725177450611770e-1, 2.27238449892691845833e-2, 7.74545014278341407640e-4};
     constexpr std::array d{1.0,
                            2.05319162663775882187e0,

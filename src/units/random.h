@@ -6,13 +6,16 @@
 namespace units {
 
 // Dimensions for which low-discrepancy points are known here.
-inline constexpr unsigned sobol_dimensions = 32;
+inline constexpr unsigned sobol_dimensions = 224;
 
 // Coordinate `dimension` (below sobol_dimensions) of point `index` of Sobol's sequence, Owen-scrambled by `seed`; inside (0, 1).
 // The first 2^k points fill every 2^-k interval of every coordinate exactly once, for every seed.
 // Sources: direction numbers of Joe & Kuo 2008 (SIAM J. Sci. Comput. 30:2635); scrambling by hashing, Laine & Karras 2011
 // (Computer Graphics Forum 30:1151), in the form of Burley 2020 (J. Computer Graphics Techniques 9(4)).
 [[nodiscard]] double sobol(std::uint32_t index, unsigned dimension, std::uint64_t seed);
+
+// Direction number `bit` (0 the first) of a coordinate as a binary fraction: bit 31 stands for 1/2.
+[[nodiscard]] std::uint32_t sobol_direction(unsigned dimension, unsigned bit);
 
 // An independent uniform number inside (0, 1) for each (seed, stream, index): SplitMix64 (Steele, Lea & Flood 2014) as a hash.
 [[nodiscard]] double hashed_uniform(std::uint64_t seed, std::uint64_t stream, std::uint64_t index);

@@ -34,8 +34,8 @@ template <class R>
 struct Shift {
   R temp_c = R(0.0);
   R dew_point_c = R(0.0);
-  R cloud = R(0.0);  // added cloud cover, 0..1 scale
-  R rain_factor = R(1.0);
+  R cloud = R(0.0);    // added cloud cover, 0..1 scale
+  R rain_mm = R(0.0);  // added rain, below zero where the hour is drier
 };
 
 template <class R>
@@ -79,7 +79,7 @@ template <class R>
 
   Hour<R> h;
   h.vpd_kpa = vpd_kpa;
-  h.wet_share = tree::wet_hour(subject.source.tree.wet_crown, lai, w.rain_mm * shift.rain_factor, w.reference_mm, water_mm);
+  h.wet_share = tree::wet_hour(subject.source.tree.wet_crown, lai, max(R(0.0), w.rain_mm + shift.rain_mm), w.reference_mm, water_mm);
   const R light = tree::canopy_light(s.light_half_w_m2, draw.light_extinction, shifted_shortwave(w, shift.cloud), lai) /
                   tree::canopy_light(s.light_half_w_m2, draw.light_extinction, R(s.reference_light_w_m2), R(s.reference_lai));
   const R conductance = draw.g_ref_mmol_m2_s * light * tree::vpd_response(s, vpd_kpa) * tree::temperature_response(s, temp_c) *

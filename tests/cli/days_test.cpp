@@ -31,7 +31,7 @@ TEST_SUITE("cli") {
     has(json, {"made_at", "weather", "trees"});
     has(json["weather"][0], {"source", "issued_at", "age_h", "members", "past_days", "site"});
     const Json& tree = json["trees"][0];
-    has(tree, {"tree", "name", "species", "dbh_cm", "dose_l", "dose_from", "ports", "days"});
+    has(tree, {"tree", "name", "species", "dbh_cm", "dose_l", "dose_from", "ports", "days", "wait"});
     // The local days 7 to 19 July lie whole in the forecast: the 20th ends five hours after it.
     CHECK(tree["days"].size() == 13);
     for (const Json& day : tree["days"]) {
@@ -131,5 +131,27 @@ TEST_SUITE("cli") {
     strict.push_back("--strict");
     CHECK(sapdraw(strict).exit == 1);
     CHECK(days({"--strict"}).exit == 0);
+  }
+
+  TEST_CASE("where a fresher forecast is worth waiting for, text and JSON say until when") {
+    Arguments far{"days",
+                  "--weather",
+                  "weather-samples/saturated-clay.json",
+                  "--trees",
+                  "weather-samples/saturated-clay-trees.csv",
+                  "--tree",
+                  "canal-elm",
+                  "--now",
+                  "2026-04-14T11:30Z"};
+    const std::string text = sapdraw(far).out;
+    far.push_back("--json");
+    const Json wait = Json::parse(sapdraw(far).out)["trees"][0]["wait"];
+    has(wait, {"decide_by_local", "gain_h", "text"});
+    CHECK(wait["gain_h"] >= 0.5);
+    CHECK(wait["decide_by_local"].get<std::string>().ends_with("T17:00"));
+    // Broken over lines in the text.
+    CHECK(wait["text"].get<std::string>().find("are close: decide by") != std::string::npos);
+    CHECK(text.find(wait["text"].get<std::string>().substr(0, 40)) != std::string::npos);
+    CHECK(Json::parse(days({"--json"}).out)["trees"][0]["wait"].is_null());
   }
 }

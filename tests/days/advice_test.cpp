@@ -49,9 +49,11 @@ const Advice* find(const std::vector<Advice>& all, AdviceCode code) {
 // A day known for sure, so that a run by hand sees the same weather.
 days::Settings sure_settings() {
   days::Settings settings = scene::settings();
-  for (auto* growth : {&settings.practice.weather_error.temperature_c, &settings.practice.weather_error.cloud_pct})
-    std::ranges::fill(growth->sd, 0.0);
-  settings.practice.weather_error.rain_ln_sd = 0.0;
+  days::WeatherError& error = settings.practice.weather_error;
+  for (auto* spread : {&error.temperature_sd_c, &error.cloud_sd_pct, &error.rain_missed}) std::ranges::fill(spread->value, 0.0);
+  std::ranges::fill(error.rain_hit.value, 1.0);
+  error.rain_least_chance = 1.0;
+  error.rain_ln_sd = 0.0;
   return settings;
 }
 

@@ -8,6 +8,7 @@
 #include "days/forecast_error.h"
 #include "days/scene.h"
 #include "support/within.h"
+#include "units/random.h"
 
 using days::DayAnswer;
 using days::TreeCase;
@@ -44,34 +45,41 @@ double good_hours(const TreeCase& tree) {
 }  // namespace
 
 TEST_SUITE("days") {
-  TEST_CASE("chance and cost are those of the draws counted one by one") {
+  TEST_CASE("chance and cost are those of the draws counted one by one, each at a thousand paces") {
     const TreeCase tree = scene::elm(130);
     const auto& practice = scene::practice();
-    const auto outlook = scene::outlook(middling());
+    auto outlook = scene::outlook(middling());
+    outlook.signs[18].gust_m_s = 25.0;  // a hold from six in the evening on
     const DayAnswer answer = scene::answer(tree, outlook, scene::starting_at(10));
 
     auto drawn = scene::ensemble(tree);
-    drawn.set_day(days::scenarios(outlook, practice.weather_error, 0, 48, drawn.blocks(), 1), 0.0);
+    drawn.set_day(days::ForecastError{outlook, practice.weather_error, drawn.blocks(), 1}.scenarios(0, 48), 0.0);
     const auto job = days::job_time(tree, practice.phases);
     const double before = job.before().value, after = job.after().value, shut = 10.0 - after;  // off site ten hours after arrival
     const auto finish = drawn.finish(10.0 + before, 24.0);
     const double comeback = practice.decision.return_cost_h + before + good_hours(tree) + after;
     double dose = 0.0, clear = 0.0, cost = 0.0;
-    for (std::size_t i = 0; i < 256; ++i) {
-      const double pace = std::exp(practice.phases.ln_sd * drawn.block(i / 8).pace_z[static_cast<int>(i % 8)]);
-      const bool all_in = pace * before + finish.flush_h[i] <= shut;
-      dose += pace * before + finish.dose_h[i] <= shut ? 1.0 : 0.0;
-      clear += all_in ? 1.0 : 0.0;
-      cost += pace * after + (all_in ? pace * before + finish.flush_h[i] : shut + comeback);
-    }
-    REQUIRE(dose > 25.0);
-    REQUIRE(dose < 230.0);
-    // Instants are kept to the second, the starts of runs to three minutes: a draw may change sides.
-    CHECK(answer.chance_to_finish == within(dose / 256.0, 1.0 / 256.0));
-    CHECK(answer.chance_all_clear == within(clear / 256.0, 1.0 / 256.0));
-    CHECK(answer.expected_cost_h == within(cost / 256.0, 0.05));
-    const double p = answer.chance_to_finish;
-    CHECK(answer.mc_error == within(std::sqrt(p * (1.0 - p) / 256.0), 1e-12));
+    std::vector<double> own_cost(256, 0.0);
+    constexpr int paces = 1000;
+    for (std::size_t i = 0; i < 256; ++i)
+      for (int p = 0; p < paces; ++p) {
+        const double pace = std::exp(practice.phases.ln_sd * units::normal_quantile((p + 0.5) / paces));
+        const double done = pace * before + finish.flush_h[i];
+        const bool all_clear = done <= 8.0;
+        dose += pace * before + finish.dose_h[i] <= shut ? 1.0 : 0.0;
+        clear += all_clear ? 1.0 : 0.0;
+        own_cost[i] += (pace * after + std::min(done, shut) + (all_clear ? 0.0 : comeback)) / paces;
+      }
+    for (const double h : own_cost) cost += h / 256.0;
+    REQUIRE(dose > 0.1 * 256 * paces);
+    REQUIRE(dose < 0.9 * 256 * paces);
+    REQUIRE(clear < 0.98 * dose);
+    // Instants are kept to the second, the starts of runs to three minutes.
+    CHECK(answer.chance_to_finish == within(dose / 256.0 / paces, 0.002));
+    CHECK(answer.chance_all_clear == within(clear / 256.0 / paces, 0.002));
+    CHECK(answer.expected_cost_h == within(cost, 0.02));
+    REQUIRE(answer.cost_by_draw_h.size() == 256);
+    for (std::size_t i = 0; i < 256; i += 17) CHECK(answer.cost_by_draw_h[i] == within(own_cost[i], 0.2));
   }
 
   TEST_CASE("a job that is sure not to finish costs the whole day and another job") {

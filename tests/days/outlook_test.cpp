@@ -202,6 +202,7 @@ TEST_SUITE("days") {
     s[Variable::gust].set(7, 13.0, Provenance::forecast);
     s[Variable::thunder_chance].set(8, 60.0, Provenance::forecast);
     s[Variable::rain].set(9, 0.0, Provenance::forecast);
+    s[Variable::rain_chance].set(9, 35.0, Provenance::forecast);
     const Made control{s}, member{series(48)};
     const Outlook outlook = together({&control, &member}, 0);
     CHECK(outlook.signs[7].gust_m_s == 13.0);
@@ -210,6 +211,8 @@ TEST_SUITE("days") {
     CHECK(outlook.signs[8].cloud_pct == 40.0);
     CHECK(outlook.signs[9].rain_known);
     CHECK_FALSE(outlook.signs[10].rain_known);
+    CHECK(outlook.signs[9].rain_chance_pct == 35.0);
+    CHECK_FALSE(outlook.signs[10].rain_chance_pct);
   }
 
   TEST_CASE("an instant lies in the hour that has begun and not yet ended") {

@@ -25,7 +25,7 @@ TEST_SUITE("params") {
     CHECK(models->practice.set_up.dose_l_per_cm == 1.9);
     CHECK(models->tree.stomata.g_ref_mmol_m2_s.value == 60.0);
     CHECK(models->tree.stomata.g_ref_mmol_m2_s.spread_ln_sd == 0.08);
-    CHECK(models->practice.weather_error.cloud_pct.sd.back() == 40.0);
+    CHECK(models->practice.weather_error.cloud_sd_pct.value.back() == 40.0);
 
     const params::Row& dose = row(*models, "practice.set_up.dose");
     CHECK(dose.overridden);

@@ -114,9 +114,9 @@ TEST_SUITE("params") {
     CHECK(practice.set_up.dose_l_per_cm == 1.78);
     CHECK(practice.day.latest_start_h == 13.0);
     CHECK(practice.holds.thunder_clear_h == 0.5);
-    CHECK(practice.weather_error.temperature_c.lead_d == std::vector<double>{1, 3, 7, 8});
-    CHECK(practice.weather_error.temperature_c.sd == std::vector<double>{2.0, 2.6, 4.7, 5.5});
-    CHECK(practice.weather_error.cloud_pct.lead_d == std::vector<double>{1, 7.5});
+    CHECK(practice.weather_error.temperature_sd_c.lead_d == std::vector<double>{1, 3, 7, 8});
+    CHECK(practice.weather_error.temperature_sd_c.value == std::vector<double>{2.0, 2.6, 4.7, 5.5});
+    CHECK(practice.weather_error.cloud_sd_pct.lead_d == std::vector<double>{1, 7.5});
     CHECK(shipped().soil.layer_bottoms_cm.size() == 5);
     CHECK(shipped().textures.size() == 12);
   }

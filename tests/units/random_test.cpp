@@ -2,8 +2,10 @@
 
 #include <doctest/doctest.h>
 
+#include <array>
 #include <cmath>
 #include <set>
+#include <utility>
 
 #include "support/within.h"
 
@@ -15,6 +17,24 @@ TEST_SUITE("units") {
         for (std::uint32_t i = 0; i < 256; ++i) cells.insert(static_cast<int>(units::sobol(i, dimension, seed) * 256));
         CHECK(cells.size() == 256);
       }
+  }
+
+  TEST_CASE("direction numbers are those of the published set to the last coordinate") {
+    // Unscrambled points 1, 5, 33 and 63 of coordinates 31, 32, 100 and 223, by SciPy 1.10 (scipy.stats.qmc.Sobol, scramble=False); there
+    // the sequence runs in Gray code, so point i stands at i ^ (i >> 1).
+    const auto coordinate = [](std::uint32_t i, unsigned dimension) {
+      std::uint32_t x = 0;
+      for (std::uint32_t gray = i ^ (i >> 1), bit = 0; gray != 0; gray >>= 1, ++bit)
+        if (gray & 1U) x ^= units::sobol_direction(dimension, bit);
+      return static_cast<double>(x) * 0x1p-32;
+    };
+    const std::uint32_t points[]{1, 5, 33, 63};
+    const std::pair<unsigned, std::array<double, 4>> published[]{{31, {0.5, 0.625, 0.015625, 0.921875}},
+                                                                 {32, {0.5, 0.375, 0.484375, 0.828125}},
+                                                                 {100, {0.5, 0.125, 0.984375, 0.578125}},
+                                                                 {223, {0.5, 0.375, 0.015625, 0.921875}}};
+    for (const auto& [dimension, values] : published)
+      for (std::size_t i = 0; i < 4; ++i) CHECK(coordinate(points[i], dimension) == values[i]);
   }
 
   TEST_CASE("pairs of coordinates fill their elementary boxes in the first two dimensions") {
