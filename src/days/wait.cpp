@@ -165,8 +165,9 @@ std::optional<Wait> best_wait(const std::vector<DayAnswer>& answers, const Pract
     const units::LocalTime evening = units::LocalTime{answers[first].date - std::chrono::days{1}} +
                                      std::chrono::seconds{std::lround(practice.decision.decide_h * 3600.0)};
     const UtcTime decide_by = decider.zone.to_utc(evening);
+    // Where that is no newer than the forecast in hand nothing is resolved, and nothing gained.
     const UtcTime fresh = decide_by - std::chrono::seconds{std::lround(practice.decision.fresh_forecast_h * 3600.0)};
-    if (decide_by <= decider.now || fresh <= decider.issued) continue;
+    if (decide_by <= decider.now) continue;
     const News heard = news(answers, differences, practice.weather_error, decider, fresh, first, rows);
     if (heard.gain_h > 1e-9 && (!found || heard.gain_h > found->gain_h))
       found = Wait{decide_by, heard.gain_h, contenders(answers, heard.cheapest)};

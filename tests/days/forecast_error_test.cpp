@@ -135,14 +135,13 @@ TEST_SUITE("days") {
   // 8192 draws: the standard error of a standard deviation is 0.8 %, of a correlation at most 0.011.
   TEST_CASE("errors have no bias, and the spread of the table at their lead") {
     const auto& scenarios = drawn();
-    for (std::size_t day = 0; day < days_ahead; ++day) {
-      CAPTURE(day);
-      const double lead = static_cast<double>(day) + 0.5;
-      // Noon's hour has its middle half an hour behind noon.
-      const double sd_t = days::at_lead(error().temperature_sd_c, lead + 0.5 / 24.0);
-      const double sd_cloud = days::at_lead(error().cloud_sd_pct, lead + 0.5 / 24.0) / 100.0;
-      const auto t = sample(scenarios, noon(day), &Shift::temp_c), dew = sample(scenarios, noon(day), &Shift::dew_point_c);
-      const auto cloud = sample(scenarios, noon(day), &Shift::cloud);
+    // At knots (noon) and halfway between two (six o'clock); an hour's middle lies half an hour behind its begin.
+    for (std::size_t hour = 6; hour < 24 * days_ahead; hour += 6) {
+      CAPTURE(hour);
+      const double lead = (static_cast<double>(hour) + 0.5) / 24.0;
+      const double sd_t = days::at_lead(error().temperature_sd_c, lead), sd_cloud = days::at_lead(error().cloud_sd_pct, lead) / 100.0;
+      const auto t = sample(scenarios, hour, &Shift::temp_c), dew = sample(scenarios, hour, &Shift::dew_point_c);
+      const auto cloud = sample(scenarios, hour, &Shift::cloud);
       if (lead < error().cloud_sd_pct.lead_d.back()) CHECK(mean(cloud) == within(0.0, 0.045 * sd_cloud));
       CHECK(mean(t) == within(0.0, 0.045 * sd_t));
       CHECK(sd(t) == within(sd_t, 0.03 * sd_t));

@@ -97,6 +97,7 @@ TEST_SUITE("days") {
   }
 
   TEST_CASE("the value of news is never negative, and noise alone is worth little") {
+    double sum = 0.0;
     for (int n = 0; n < 40; ++n) {
       std::vector<DayAnswer> days;
       for (int ahead = 2; ahead < 9; ++ahead) {
@@ -107,8 +108,9 @@ TEST_SUITE("days") {
       }
       const auto wait = days::best_wait(days, scene::practice(), at(noon));
       if (wait) CHECK(wait->gain_h >= 0.0);
-      if (wait) CHECK(wait->gain_h < 0.25);
+      sum += wait ? wait->gain_h : 0.0;
     }
+    CHECK(sum / 40.0 < 0.02);  // hours; a fit that is not shrunk gives twice as much
   }
 
   TEST_CASE("no waiting for a forecast that comes too late, nor past the days that count") {

@@ -11,7 +11,6 @@ TEST_SUITE("soak") {
                     << 100 * c.doubling << " (rms) " << 100 * c.largest_doubling << " (largest), of the truth " << 100 * c.truth_error);
       CHECK(c.stated > c.error);
       CHECK(c.stated < 3.0 * c.error);
-      CHECK(c.largest_doubling < 0.01);
     }
   }
 
