@@ -264,7 +264,7 @@ TEST_SUITE("days") {
     REQUIRE(answer.verdict == Verdict::go);
     const Advice* dig = find(answer.advice, AdviceCode::dig_before);
     REQUIRE(dig);
-    // Instants are kept to the second, starts of runs to three minutes.
+    // Instants are kept to the second, starts of runs to a step.
     CHECK(dig->hours == within(days::job_time(tree, scene::practice().phases).dig.value, 0.01));
     CHECK(dig->chance == within(dig->chance_otherwise, 0.02));
   }
@@ -280,8 +280,9 @@ TEST_SUITE("days") {
     told = find(answer.advice, AdviceCode::sprinklers_off);
     REQUIRE(told);
     CHECK(told->hours > 0.0);
-    CHECK(told->chance == answer.chance_all_clear);
-    CHECK(told->chance_otherwise <= told->chance);
+    CHECK(told->chance == within(answer.chance_all_clear, 1e-12));
+    // A wet crown pulls less while the ports are drilled and less air is drawn in: a hair of chance the other way.
+    CHECK(told->chance_otherwise <= told->chance + 0.001);
     auto hours = hours_of(outlook, 0);
     const double open_h = open_clock_h(tree, 7.0), dry_h = mean_dose_h(tree, hours, open_h);
     const auto plant = uptake::plant(tree.subject, uptake::central_draw(tree.subject.source));
