@@ -1,0 +1,86 @@
+#include "air/et_hours.h"
+
+#include "air/longwave.h"
+#include "air/net_radiation.h"
+#include "air/pressure.h"
+#include "air/reference_et.h"
+#include "air/saturation.h"
+#include "air/shortwave.h"
+#include "units/lanes_array.h"
+#include "units/wide.h"
+
+namespace air {
+namespace {
+
+using units::Lanes;
+
+// The share of net radiation that warms no soil, and the wind's weight, by day and by night.
+struct Surface {
+  double cn, cd_day_s_m, cd_night_s_m, available_day, available_night;
+};
+
+double available(double soil_share) { return millimetres_per_megajoule * (1.0 - soil_share); }
+
+Surface asce(const ReferenceSurface& day, const ReferenceSurface& night) {
+  return {day.cn, day.cd_s_m, night.cd_s_m, available(day.soil_share), available(night.soil_share)};
+}
+
+// Numbers that are the same in every hour.
+struct Constants {
+  double kept_mj_per_w_m2, sigma_mj_k4_h, gamma_per_kpa;
+  Surface fao56, asce_short, asce_tall;
+};
+
+Constants constants() {
+  using units::MegajoulesPerSquareMetre;
+  const double soil_day = soil_heat_hourly(MegajoulesPerSquareMetre{1.0}).value;
+  const double soil_night = -soil_heat_hourly(MegajoulesPerSquareMetre{-1.0}).value;
+  const ReferenceSurface& fao56 = fao56_hourly_grass;
+  return {net_shortwave(MegajoulesPerSquareMetre{megajoules_per_watt_hour}).value,
+          stefan_boltzmann_fao56.mj_k4_m2_d / 24.0,
+          psychrometric_constant(units::Kilopascals{1.0}).value,
+          {fao56.cn, fao56.cd_s_m, fao56.cd_s_m, available(soil_day), available(soil_night)},
+          asce(short_reference(Step::hourly_day), short_reference(Step::hourly_night)),
+          asce(tall_reference(Step::hourly_day), tall_reference(Step::hourly_night))};
+}
+
+// What the three surfaces share in an hour.
+struct Air {
+  Lanes gamma, gamma_wind, net_radiation, drying;
+  Lanes::Mask night;
+};
+
+SAPDRAW_INLINE Lanes evapotranspiration(const Air& air, const Surface& surface, Lanes slope) {
+  const Lanes available_mm = air.net_radiation * select(air.night, surface.available_night, surface.available_day);
+  const Lanes cd = select(air.night, surface.cd_night_s_m, surface.cd_day_s_m);
+  return (slope * available_mm + surface.cn * air.drying) / (slope + (air.gamma + cd * air.gamma_wind));
+}
+
+SAPDRAW_WIDE void fill(const EtInputs& in, const EtOutputs& out, const Constants& k) {
+  units::for_blocks(0, in.temp_c.size(), [&](std::size_t at, std::size_t count) {
+    const auto read = [&](std::span<const double> column) { return units::load(column.data() + at, count); };
+    const Lanes temp_c = read(in.temp_c), wind = read(in.wind_2m_m_s);
+    const SaturationTerms<Lanes> terms = saturation_terms(temp_c);
+    const Lanes saturation = saturation_kpa(terms);
+    const Lanes vapour = saturation * (read(in.rh_pct) * 0.01);
+    Air air;
+    air.net_radiation = read(in.shortwave_w_m2) * k.kept_mj_per_w_m2 -
+                        k.sigma_mj_k4_h * kelvin_to_the_fourth(temp_c) * (sky_emissivity(vapour) * cloud_opening(read(in.sky_ratio)));
+    air.night = air.net_radiation < 0.0;
+    air.gamma = k.gamma_per_kpa * read(in.pressure_kpa);
+    air.gamma_wind = air.gamma * wind;
+    air.drying = air.gamma_wind * max(saturation - vapour, 0.0) / (temp_c + 273.0);
+    const auto write = [&](std::span<double> column, Lanes values) { units::store(values, column.data() + at, count); };
+    if (!out.net_radiation_mj_m2_h.empty()) write(out.net_radiation_mj_m2_h, air.net_radiation);
+    if (!out.fao56_mm_h.empty()) write(out.fao56_mm_h, evapotranspiration(air, k.fao56, saturation_slope_kpa_c(terms)));
+    const Lanes asce_slope = asce_saturation_slope_kpa_c(terms);
+    if (!out.asce_short_mm_h.empty()) write(out.asce_short_mm_h, evapotranspiration(air, k.asce_short, asce_slope));
+    if (!out.asce_tall_mm_h.empty()) write(out.asce_tall_mm_h, evapotranspiration(air, k.asce_tall, asce_slope));
+  });
+}
+
+}  // namespace
+
+void et_hours(const EtInputs& in, const EtOutputs& out) { fill(in, out, constants()); }
+
+}  // namespace air
