@@ -57,7 +57,7 @@ SAPDRAW_INLINE Lanes evapotranspiration(const Air& air, const Surface& surface, 
 }
 
 SAPDRAW_WIDE void fill(const EtInputs& in, const EtOutputs& out, const Constants& k) {
-  units::for_blocks(0, in.temp_c.size(), [&](std::size_t at, std::size_t count) {
+  units::for_blocks(0, in.temp_c.size(), [&](std::size_t at, auto count) __attribute__((always_inline)) {
     const auto read = [&](std::span<const double> column) { return units::load(column.data() + at, count); };
     const Lanes temp_c = read(in.temp_c), wind = read(in.wind_2m_m_s);
     const SaturationTerms<Lanes> terms = saturation_terms(temp_c);

@@ -10,7 +10,7 @@ namespace air {
 
 // Net emissivity of the clear sky.
 template <class R>
-[[nodiscard]] R sky_emissivity(R vapour_kpa) {
+[[nodiscard]] SAPDRAW_INLINE R sky_emissivity(R vapour_kpa) {
   using std::sqrt;
   using units::max;
   using units::sqrt;
@@ -19,7 +19,7 @@ template <class R>
 
 // How much of it clouds leave.
 template <class R>
-[[nodiscard]] R cloud_opening(R relative_shortwave) {
+[[nodiscard]] SAPDRAW_INLINE R cloud_opening(R relative_shortwave) {
   using units::max;
   using units::min;
   return 1.35 * min(max(relative_shortwave, R(0.3)), R(1.0)) - 0.35;
@@ -27,7 +27,7 @@ template <class R>
 
 // Fourth power of the absolute temperature.
 template <class R>
-[[nodiscard]] R kelvin_to_the_fourth(R temp_c) {
+[[nodiscard]] SAPDRAW_INLINE R kelvin_to_the_fourth(R temp_c) {
   const R kelvin = temp_c + 273.16, squared = kelvin * kelvin;
   return squared * squared;
 }

@@ -22,7 +22,7 @@ struct SolarTerms {
 
 // `day_of_year` 1..366.
 template <class R>
-[[nodiscard]] SolarTerms<R> solar_terms(R day_of_year) {
+[[nodiscard]] SAPDRAW_INLINE SolarTerms<R> solar_terms(R day_of_year) {
   using std::cos;
   using std::sin;
   using units::cos;

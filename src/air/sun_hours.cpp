@@ -63,7 +63,7 @@ SAPDRAW_INLINE void hours_of(const Days& days, int day, std::size_t from, std::s
   const double half_sine = std::sin(half_hour), half_cosine = std::cos(half_hour);
   const Lanes along{Lanes::Half{0, 1, 2, 3}, Lanes::Half{4, 5, 6, 7}};
   const bool short_night = days.sunset_rad[day] > sunset_of_proper_nights_rad;
-  units::for_blocks(from, until, [&](std::size_t hour, std::size_t count) {
+  units::for_blocks(from, until, [&](std::size_t hour, auto count) __attribute__((always_inline)) {
     const Lanes middle = days.first_rad[day] + (static_cast<double>(hour) + along) * (1.0 / hours_per_radian);
     const units::SineCosine at = units::sine_cosine(middle);
     const Lanes begin = middle - half_hour, end = middle + half_hour;

@@ -57,7 +57,7 @@ TEST_SUITE("units") {
     for (std::size_t length = 0; length <= 19; ++length) {
       std::vector<double> in(length), out(length + 1, -1.0);
       for (std::size_t i = 0; i < length; ++i) in[i] = static_cast<double>(i);
-      units::for_blocks(0, length, [&](std::size_t at, std::size_t count) {
+      units::for_blocks(0, length, [&](std::size_t at, auto count) {
         const Lanes x = units::load(in.data() + at, count);
         for (int lane = static_cast<int>(count); lane < Lanes::count; ++lane) CHECK(x[lane] == in.back());
         units::store(x + 0.5, out.data() + at, count);
