@@ -21,11 +21,14 @@ struct SaturationTerms {
   R per_from_pole;  // 1 / (T + 237.3)
 };
 template <class R>
-[[nodiscard]] SAPDRAW_INLINE SaturationTerms<R> saturation_terms(R temp_c) {
+[[nodiscard]] SAPDRAW_INLINE SaturationTerms<R> saturation_terms(R temp_c, R per_from_pole) {
   using std::exp;
   using units::exp;
-  const R per_from_pole = 1.0 / (temp_c + 237.3);
   return {exp(17.27 * temp_c * per_from_pole), per_from_pole};
+}
+template <class R>
+[[nodiscard]] SAPDRAW_INLINE SaturationTerms<R> saturation_terms(R temp_c) {
+  return saturation_terms<R>(temp_c, 1.0 / (temp_c + 237.3));
 }
 template <class R>
 [[nodiscard]] SAPDRAW_INLINE R saturation_kpa(SaturationTerms<R> terms) {

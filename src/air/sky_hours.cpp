@@ -12,12 +12,13 @@ using units::Lanes;
 
 SAPDRAW_WIDE double fill(std::span<const double> shortwave_w_m2, std::span<const double> judging_sky_w_m2, double last,
                          std::span<double> ratios) {
-  units::for_blocks(0, ratios.size(), [&](std::size_t at, auto count) __attribute__((always_inline)) {
-    const Lanes sky = units::load(judging_sky_w_m2.data() + at, count);
-    const Lanes own = units::load(shortwave_w_m2.data() + at, count) / select(sky > 0.0, sky, 1.0);
-    units::store(own, ratios.data() + at, count);
-    for (std::size_t i = at; i < at + count; ++i) ratios[i] = last = judging_sky_w_m2[i] > 0.0 ? ratios[i] : last;
-  });
+  units::for_blocks(
+      0, ratios.size(), [&](std::size_t at, auto count) __attribute__((always_inline)) {
+        const Lanes sky = units::load(judging_sky_w_m2.data() + at, count);
+        const Lanes own = units::load(shortwave_w_m2.data() + at, count) / select(sky > 0.0, sky, 1.0);
+        units::store(own, ratios.data() + at, count);
+        for (std::size_t i = at; i < at + count; ++i) ratios[i] = last = judging_sky_w_m2[i] > 0.0 ? ratios[i] : last;
+      });
   return last;
 }
 

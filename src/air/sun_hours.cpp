@@ -22,9 +22,10 @@ constexpr double lowest_sun_rad = 0.3, low_noon_rad = 0.4, share_of_low_noon = 0
 // Days whose night is longer than 1 h and twice the equation of time: no hour reaches the daylight of the day before or after.
 constexpr double sunset_of_proper_nights_rad = 2.9;
 
-// The latitude, and what turns eq. 28's radians at the top of the air into W/m2 at the ground.
+// The latitude, what turns eq. 28's radians at the top of the air into W/m2 at the ground, and the two limits of elevation.
 struct Place {
   double sine, cosine, tangent, w_m2;
+  double low_noon_sine = std::sin(low_noon_rad), lowest_sun_sine = std::sin(lowest_sun_rad);
 };
 
 // Eight solar days: what stays the same in each.
@@ -47,9 +48,9 @@ SAPDRAW_INLINE Days solar_days(const Place& place, Lanes day_of_year, double fir
   days.sunset_rad = units::map(sunset_cosine, [](double x) { return std::acos(x); });
   days.sunset_sine = units::sin(days.sunset_rad);
   days.first_rad = (first_middle_h + terms.seasonal_correction_h - 12.0) * (1.0 / hours_per_radian);
-  days.judging_sine = units::map(days.sine_part + days.cosine_part, [](double noon_sine) {
-    const double noon_rad = std::asin(std::min(noon_sine, 1.0));
-    return noon_rad > 0.0 ? std::sin(noon_rad < low_noon_rad ? share_of_low_noon * noon_rad : lowest_sun_rad) : 2.0;
+  days.judging_sine = units::map(days.sine_part + days.cosine_part, [&](double noon_sine) {
+    if (noon_sine >= place.low_noon_sine) return place.lowest_sun_sine;
+    return noon_sine > 0.0 ? std::sin(share_of_low_noon * std::asin(noon_sine)) : 2.0;
   });
   return days;
 }
@@ -63,31 +64,32 @@ SAPDRAW_INLINE void hours_of(const Days& days, int day, std::size_t from, std::s
   const double half_sine = std::sin(half_hour), half_cosine = std::cos(half_hour);
   const Lanes along{Lanes::Half{0, 1, 2, 3}, Lanes::Half{4, 5, 6, 7}};
   const bool short_night = days.sunset_rad[day] > sunset_of_proper_nights_rad;
-  units::for_blocks(from, until, [&](std::size_t hour, auto count) __attribute__((always_inline)) {
-    const Lanes middle = days.first_rad[day] + (static_cast<double>(hour) + along) * (1.0 / hours_per_radian);
-    const units::SineCosine at = units::sine_cosine(middle);
-    const Lanes begin = middle - half_hour, end = middle + half_hour;
-    const Lanes begin_sine = at.sine * half_cosine - at.cosine * half_sine, end_sine = at.sine * half_cosine + at.cosine * half_sine;
-    // Integral of the sine of the elevation over the part of the hour within the daylight around `noon`: the bracket of eq. 28.
-    const auto daylight = [&](double noon) {
-      const Lanes rise = noon - sunset, set = noon + sunset;
-      const Lanes angle = min(end, set) - max(begin, rise);
-      const Lanes sines = select(end < set, end_sine, sunset_sine) - select(begin > rise, begin_sine, -sunset_sine);
-      return select(angle > 0.0, angle * sine_part + sines * cosine_part, 0.0);
-    };
-    Lanes received = daylight(0.0);
-    if (short_night) received = received + daylight(-2.0 * pi) + daylight(2.0 * pi);
-    const Lanes clear = w_m2 * max(received, 0.0);
-    units::store(clear, clear_sky_w_m2 + (hour - from), count);
-    units::store(select(sine_part + cosine_part * at.cosine >= judging_sine, clear, 0.0), judging_sky_w_m2 + (hour - from), count);
-  });
+  units::for_blocks(
+      from, until, [&](std::size_t hour, auto count) __attribute__((always_inline)) {
+        const Lanes middle = days.first_rad[day] + (static_cast<double>(hour) + along) * (1.0 / hours_per_radian);
+        const units::SineCosine at = units::sine_cosine(middle);
+        const Lanes begin = middle - half_hour, end = middle + half_hour;
+        const Lanes begin_sine = at.sine * half_cosine - at.cosine * half_sine, end_sine = at.sine * half_cosine + at.cosine * half_sine;
+        // Integral of the sine of the elevation over the part of the hour within the daylight around `noon`: the bracket of eq. 28.
+        const auto daylight = [&](double noon) {
+          const Lanes rise = noon - sunset, set = noon + sunset;
+          const Lanes angle = min(end, set) - max(begin, rise);
+          const Lanes sines = select(end < set, end_sine, sunset_sine) - select(begin > rise, begin_sine, -sunset_sine);
+          return select(angle > 0.0, angle * sine_part + sines * cosine_part, 0.0);
+        };
+        Lanes received = daylight(0.0);
+        if (short_night) received = received + daylight(-2.0 * pi) + daylight(2.0 * pi);
+        const Lanes clear = w_m2 * max(received, 0.0);
+        units::store(clear, clear_sky_w_m2 + (hour - from), count);
+        units::store(select(sine_part + cosine_part * at.cosine >= judging_sine, clear, 0.0), judging_sky_w_m2 + (hour - from), count);
+      });
 }
 
 // From hour `hour` of the solar day `day` on. `first_middle_h` is the mean solar time in the middle of a day's first hour.
 SAPDRAW_WIDE void fill(const Place& place, units::LocalDay day, std::size_t hour, double first_middle_h, std::span<double> clear_sky_w_m2,
                        std::span<double> judging_sky_w_m2) {
   for (std::size_t done = 0; done < clear_sky_w_m2.size(); day += std::chrono::days{Lanes::count}) {
-    Lanes day_of_year;
+    Lanes day_of_year = 0.0;
     for (int d = 0; d < Lanes::count; ++d) day_of_year.set(d, units::day_of_year(day + std::chrono::days{d}));
     const Days days = solar_days(place, day_of_year, first_middle_h);
     for (int d = 0; d < Lanes::count && done < clear_sky_w_m2.size(); ++d) {

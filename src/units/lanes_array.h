@@ -17,8 +17,8 @@ typedef double Loose [[gnu::vector_size(32), gnu::aligned(8), gnu::may_alias]];
 // `count` of 1..8 doubles; the lanes beyond repeat the last one, so that they do what any number of the array might do.
 SAPDRAW_INLINE Lanes load(const double* from, std::size_t count) {
   if (count == Lanes::count) return {*reinterpret_cast<const detail::Loose*>(from), *reinterpret_cast<const detail::Loose*>(from + 4)};
-  Lanes lanes;
-  for (std::size_t lane = 0; lane < Lanes::count; ++lane) lanes.set(static_cast<int>(lane), from[lane < count ? lane : count - 1]);
+  Lanes lanes = from[count - 1];
+  for (std::size_t lane = 0; lane + 1 < count; ++lane) lanes.set(static_cast<int>(lane), from[lane]);
   return lanes;
 }
 
