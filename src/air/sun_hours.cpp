@@ -1,6 +1,7 @@
 #include "air/sun_hours.h"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <numbers>
 
@@ -37,6 +38,15 @@ struct Days {
   Lanes judging_sine;             // sine of the elevation from which the sky is judged
 };
 
+// As units::map, through an array: GCC 12 takes lanes that are set one by one for uninitialised here.
+template <class F>
+SAPDRAW_INLINE Lanes each(Lanes lanes, F f) {
+  std::array<double, Lanes::count> values;
+  units::store(lanes, values.data(), Lanes::count);
+  for (double& value : values) value = f(value);
+  return units::load(values.data(), Lanes::count);
+}
+
 SAPDRAW_INLINE Days solar_days(const Place& place, Lanes day_of_year, double first_middle_h) {
   const SolarTerms<Lanes> terms = solar_terms(day_of_year);
   const units::SineCosine declination = units::sine_cosine(terms.declination_rad);
@@ -45,10 +55,10 @@ SAPDRAW_INLINE Days solar_days(const Place& place, Lanes day_of_year, double fir
   days.sine_part = place.sine * declination.sine;
   days.cosine_part = place.cosine * declination.cosine;
   const Lanes sunset_cosine = min(max(-place.tangent * declination.sine / declination.cosine, -1.0), 1.0);
-  days.sunset_rad = units::map(sunset_cosine, [](double x) { return std::acos(x); });
+  days.sunset_rad = each(sunset_cosine, [](double x) { return std::acos(x); });
   days.sunset_sine = units::sin(days.sunset_rad);
   days.first_rad = (first_middle_h + terms.seasonal_correction_h - 12.0) * (1.0 / hours_per_radian);
-  days.judging_sine = units::map(days.sine_part + days.cosine_part, [&](double noon_sine) {
+  days.judging_sine = each(days.sine_part + days.cosine_part, [&](double noon_sine) {
     if (noon_sine >= place.low_noon_sine) return place.lowest_sun_sine;
     return noon_sine > 0.0 ? std::sin(share_of_low_noon * std::asin(noon_sine)) : 2.0;
   });
@@ -89,9 +99,9 @@ SAPDRAW_INLINE void hours_of(const Days& days, int day, std::size_t from, std::s
 SAPDRAW_WIDE void fill(const Place& place, units::LocalDay day, std::size_t hour, double first_middle_h, std::span<double> clear_sky_w_m2,
                        std::span<double> judging_sky_w_m2) {
   for (std::size_t done = 0; done < clear_sky_w_m2.size(); day += std::chrono::days{Lanes::count}) {
-    Lanes day_of_year = 0.0;
-    for (int d = 0; d < Lanes::count; ++d) day_of_year.set(d, units::day_of_year(day + std::chrono::days{d}));
-    const Days days = solar_days(place, day_of_year, first_middle_h);
+    std::array<double, Lanes::count> day_of_year;
+    for (std::size_t d = 0; d < Lanes::count; ++d) day_of_year[d] = units::day_of_year(day + std::chrono::days{d});
+    const Days days = solar_days(place, units::load(day_of_year.data(), Lanes::count), first_middle_h);
     for (int d = 0; d < Lanes::count && done < clear_sky_w_m2.size(); ++d) {
       const std::size_t until = std::min(hours_per_day, hour + clear_sky_w_m2.size() - done);
       hours_of(days, d, hour, until, clear_sky_w_m2.data() + done, judging_sky_w_m2.data() + done);
