@@ -1,15 +1,14 @@
 #include "air/hours.h"
 
-#include <algorithm>
-#include <cmath>
-#include <optional>
+#include <utility>
 
+#include "air/et_hours.h"
 #include "air/humidity.h"
-#include "air/net_radiation.h"
 #include "air/pressure.h"
-#include "air/reference_et.h"
 #include "air/shortwave.h"
-#include "air/sun.h"
+#include "air/sky_hours.h"
+#include "air/sun_hours.h"
+#include "air/vapour_hours.h"
 #include "air/wind.h"
 
 namespace air {
@@ -17,8 +16,6 @@ namespace {
 
 using units::Celsius;
 using units::Fraction;
-using units::Kilopascals;
-using units::MegajoulesPerSquareMetre;
 using units::Metres;
 using weather::Column;
 using weather::Provenance;
@@ -26,8 +23,7 @@ using weather::Series;
 using weather::Variable;
 
 constexpr Metres elevation_when_unknown{300.0};
-constexpr double relative_shortwave_when_unknown = 0.6;
-constexpr double lowest_sun_rad = 0.3;
+constexpr double sky_ratio_when_unknown = 0.6;
 constexpr double highest_supersaturation_c = 2.0;  // what two sensors' errors can feign; real air has a few tenths at most
 
 void resize(AirHours& air, std::size_t hours) {
@@ -37,6 +33,13 @@ void resize(AirHours& air, std::size_t hours) {
     column->resize(hours);
   }
   air.shortwave_source.assign(hours, ShortwaveSource::missing);
+}
+
+// Numbers for the kernels over arrays; `instead` stands where one is missing, and what is made of it is dropped again.
+std::vector<double> numbers(const Column& column, double instead) {
+  std::vector<double> all(column.size());
+  for (std::size_t hour = 0; hour < all.size(); ++hour) all[hour] = column.at(hour).value_or(instead);
+  return all;
 }
 
 // Dew point from humidity where humidity is known, humidity from dew point where it is not.
@@ -50,17 +53,20 @@ void complete_humidity(AirHours& air, const Series& series, std::size_t hour) {
     const double share = saturation_pressure(Celsius{*given_dew.at(hour)}) / saturation_pressure(Celsius{*temperature});
     air.rh_pct.set(hour, 100.0 * share, Provenance::derived);
   }
-  const auto rh = air.rh_pct.at(hour);
-  if (rh && temperature) {
-    const Fraction humidity{*rh / 100.0};
-    air.vpd_kpa.set(hour, vapour_pressure_deficit(Celsius{*temperature}, humidity).value, Provenance::derived);
-    if (given_rh.has(hour)) {
-      const Celsius dew = dew_point(vapour_pressure(Celsius{*temperature}, humidity));
-      air.dew_point_c.set(hour, dew.value, Provenance::derived);
-      return;
-    }
+  if (given_rh.has(hour) && temperature) {
+    const Celsius dew = dew_point(vapour_pressure(Celsius{*temperature}, Fraction{*given_rh.at(hour) / 100.0}));
+    air.dew_point_c.set(hour, dew.value, Provenance::derived);
+  } else if (given_dew.has(hour)) {
+    air.dew_point_c.set(hour, *given_dew.at(hour), given_dew.provenance(hour));
   }
-  if (given_dew.has(hour)) air.dew_point_c.set(hour, *given_dew.at(hour), given_dew.provenance(hour));
+}
+
+// Deficits of all hours whose temperature and humidity are known.
+void set_deficit(AirHours& air) {
+  std::vector<double> saturation_kpa(air.hours()), vpd_kpa(air.hours());
+  vapour_hours(numbers(air.temp_c, 0.0), numbers(air.rh_pct, 0.0), saturation_kpa, vpd_kpa);
+  for (std::size_t hour = 0; hour < air.hours(); ++hour)
+    if (air.temp_c.has(hour) && air.rh_pct.has(hour)) air.vpd_kpa.set(hour, vpd_kpa[hour], Provenance::derived);
 }
 
 void complete_pressure(AirHours& air, const Series& series, double standard_kpa, std::size_t hour) {
@@ -96,60 +102,31 @@ void complete_shortwave(AirHours& air, const Series& series, std::size_t hour) {
   }
 }
 
-// Sets clear sky for every hour; returns for each whether its sun stands high enough to judge the cloudiness by.
-std::vector<bool> set_clear_sky(AirHours& air, const units::Site& site) {
-  std::vector<bool> sun_is_high(air.hours());
-  std::optional<units::LocalDay> date;
-  SolarDay day;
-  for (std::size_t hour = 0; hour < air.hours(); ++hour) {
-    const units::UtcTime end = air.label(hour), start = end - std::chrono::hours{1}, middle = end - std::chrono::minutes{30};
-    if (const auto today = solar_date(middle, site.longitude); today != date) {
-      date = today;
-      day = solar_day(units::day_of_year(today), site.latitude);
-    }
-    const MegajoulesPerSquareMetre clear = clear_sky(extraterrestrial(day, start, end, site.longitude), site.elevation);
-    air.clear_sky_w_m2.set(hour, clear.value / megajoules_per_watt_hour, Provenance::derived);
-    const double noon_rad = elevation_angle(day, units::Radians{0.0}).value;
-    const double enough_rad = noon_rad < 0.4 ? 0.75 * noon_rad : lowest_sun_rad;
-    sun_is_high[hour] = noon_rad > 0.0 && elevation_angle(day, hour_angle(day, middle, site.longitude)).value >= enough_rad;
-  }
-  return sun_is_high;
+// Sets clear sky for every hour; returns that of the hours whose sun stands high enough to judge the cloudiness by (air/sun_hours.h).
+std::vector<double> set_clear_sky(AirHours& air, const units::Site& site) {
+  std::vector<double> clear_w_m2(air.hours()), judging_w_m2(air.hours());
+  sun_hours(site, air.first_label, clear_w_m2, judging_w_m2);
+  for (std::size_t hour = 0; hour < air.hours(); ++hour) air.clear_sky_w_m2.set(hour, clear_w_m2[hour], Provenance::derived);
+  return judging_w_m2;
 }
 
-// Rs/Rso of every hour as the longwave term is to see it: see complete().
-std::vector<double> relative_shortwave(const AirHours& air, const std::vector<bool>& sun_is_high) {
-  std::vector<double> ratio(air.hours(), relative_shortwave_when_unknown);
-  std::optional<double> last;
+// Net radiation and evapotranspiration of all hours whose temperature, humidity and shortwave are known.
+void set_evaporation(AirHours& air, std::vector<double> judging_w_m2) {
+  for (std::size_t hour = 0; hour < air.hours(); ++hour)
+    if (!air.shortwave_w_m2.has(hour)) judging_w_m2[hour] = 0.0;
+  const std::vector<double> temp_c = numbers(air.temp_c, 0.0), rh_pct = numbers(air.rh_pct, 0.0), wind_m_s = numbers(air.wind_2m_m_s, 0.0),
+                            pressure_kpa = numbers(air.pressure_kpa, 0.0), shortwave_w_m2 = numbers(air.shortwave_w_m2, 0.0);
+  std::vector<double> ratio(air.hours());
+  sky_ratios(shortwave_w_m2, judging_w_m2, first_sky_ratio(shortwave_w_m2, judging_w_m2).value_or(sky_ratio_when_unknown), ratio);
+  std::vector<double> net(air.hours()), fao56(air.hours()), asce_short(air.hours()), asce_tall(air.hours());
+  et_hours({temp_c, rh_pct, wind_m_s, pressure_kpa, shortwave_w_m2, ratio}, {net, fao56, asce_short, asce_tall});
   for (std::size_t hour = 0; hour < air.hours(); ++hour) {
-    const auto shortwave = air.shortwave_w_m2.at(hour);
-    if (sun_is_high[hour] && shortwave) {
-      const double own = *shortwave / *air.clear_sky_w_m2.at(hour);
-      if (!last) std::fill_n(ratio.begin(), hour, own);
-      last = own;
-    }
-    if (last) ratio[hour] = *last;
+    if (!air.temp_c.has(hour) || !air.rh_pct.has(hour) || !air.shortwave_w_m2.has(hour)) continue;
+    air.net_radiation_mj_m2_h.set(hour, net[hour], Provenance::derived);
+    air.et0_fao56_mm_h.set(hour, fao56[hour], Provenance::derived);
+    air.et0_asce_short_mm_h.set(hour, asce_short[hour], Provenance::derived);
+    air.et0_asce_tall_mm_h.set(hour, asce_tall[hour], Provenance::derived);
   }
-  return ratio;
-}
-
-void set_evaporation(AirHours& air, double relative_shortwave, std::size_t hour) {
-  const auto temp_c = air.temp_c.at(hour), rh_pct = air.rh_pct.at(hour), shortwave_w_m2 = air.shortwave_w_m2.at(hour);
-  if (!temp_c || !rh_pct || !shortwave_w_m2) return;
-  const Celsius temperature{*temp_c};
-  const Kilopascals vapour = vapour_pressure(temperature, Fraction{*rh_pct / 100.0});
-  Evaporation evaporation;
-  evaporation.temperature = temperature;
-  evaporation.slope = saturation_slope(temperature);
-  evaporation.psychrometric_constant = psychrometric_constant(Kilopascals{*air.pressure_kpa.at(hour)});
-  evaporation.deficit = Kilopascals{*air.vpd_kpa.at(hour)};
-  evaporation.wind_2m = units::MetresPerSecond{*air.wind_2m_m_s.at(hour)};
-  evaporation.net_radiation = net_shortwave(MegajoulesPerSquareMetre{*shortwave_w_m2 * megajoules_per_watt_hour}) -
-                              net_longwave_hourly(temperature, vapour, Fraction{relative_shortwave});
-  evaporation.soil_heat = soil_heat_hourly(evaporation.net_radiation);
-  air.net_radiation_mj_m2_h.set(hour, evaporation.net_radiation.value, Provenance::derived);
-  air.et0_fao56_mm_h.set(hour, fao56_hourly(evaporation).total().value, Provenance::derived);
-  air.et0_asce_short_mm_h.set(hour, asce_short_hourly(evaporation).total().value, Provenance::derived);
-  air.et0_asce_tall_mm_h.set(hour, asce_tall_hourly(evaporation).total().value, Provenance::derived);
 }
 
 }  // namespace
@@ -162,7 +139,7 @@ AirHours complete(const Series& series, const units::Site& site, const HoursOpti
   resize(air, series.hours());
   air.temp_c = series[Variable::temperature];
   air.temp_c.resize(series.hours());
-  const std::vector<bool> sun_is_high = set_clear_sky(air, place);
+  std::vector<double> judging_w_m2 = set_clear_sky(air, place);
   const double standard_kpa = pressure_at(place.elevation).value;
   const double factor_to_2m = wind_factor_to_2m(options.wind_height);
   for (std::size_t hour = 0; hour < air.hours(); ++hour) {
@@ -171,8 +148,8 @@ AirHours complete(const Series& series, const units::Site& site, const HoursOpti
     complete_wind(air, series, factor_to_2m, hour);
     complete_shortwave(air, series, hour);
   }
-  const std::vector<double> ratio = relative_shortwave(air, sun_is_high);
-  for (std::size_t hour = 0; hour < air.hours(); ++hour) set_evaporation(air, ratio[hour], hour);
+  set_deficit(air);
+  set_evaporation(air, std::move(judging_w_m2));
   return air;
 }
 

@@ -15,8 +15,7 @@ using units::KilopascalsPerKelvin;
 Kilopascals saturation_pressure(Celsius temperature) { return Kilopascals{saturation_kpa(temperature.value)}; }
 
 KilopascalsPerKelvin saturation_slope(Celsius temperature) {
-  const double from_pole = temperature.value + 237.3;
-  return KilopascalsPerKelvin{4098.0 * saturation_pressure(temperature).value / (from_pole * from_pole)};
+  return KilopascalsPerKelvin{saturation_slope_kpa_c(saturation_terms(temperature.value))};
 }
 
 Celsius dew_point(Kilopascals pressure) {

@@ -1,7 +1,6 @@
 #include "air/net_radiation.h"
 
-#include <algorithm>
-#include <cmath>
+#include "air/longwave.h"
 
 namespace air {
 
@@ -13,13 +12,12 @@ using units::MegajoulesPerSquareMetre;
 MegajoulesPerSquareMetre net_shortwave(MegajoulesPerSquareMetre shortwave, Fraction albedo) { return shortwave * (1.0 - albedo.value); }
 
 MegajoulesPerSquareMetre black_body_daily(Celsius temperature, StefanBoltzmann sigma) {
-  const double kelvin_squared = std::pow(temperature.value + 273.16, 2);
-  return MegajoulesPerSquareMetre{sigma.mj_k4_m2_d * kelvin_squared * kelvin_squared};
+  return MegajoulesPerSquareMetre{sigma.mj_k4_m2_d * kelvin_to_the_fourth(temperature.value)};
 }
 
-double humidity_factor(Kilopascals vapour_pressure) { return std::max(0.0, 0.34 - 0.14 * std::sqrt(vapour_pressure.value)); }
+double humidity_factor(Kilopascals vapour_pressure) { return sky_emissivity(vapour_pressure.value); }
 
-double cloudiness_factor(Fraction relative_shortwave) { return 1.35 * std::clamp(relative_shortwave.value, 0.3, 1.0) - 0.35; }
+double cloudiness_factor(Fraction relative_shortwave) { return cloud_opening(relative_shortwave.value); }
 
 MegajoulesPerSquareMetre net_longwave_daily(Celsius daily_maximum, Celsius daily_minimum, Kilopascals vapour_pressure,
                                             Fraction relative_shortwave, StefanBoltzmann sigma) {

@@ -2,10 +2,10 @@
 
 #include <cmath>
 
+#include "air/saturation.h"
+
 namespace air {
 namespace {
-
-constexpr ReferenceSurface fao56_hourly_surface{37.0, 0.34, 0.0};
 
 ReferenceEt asce_hourly(Evaporation evaporation, const ReferenceSurface& surface) {
   evaporation.slope = asce_saturation_slope(evaporation.temperature);
@@ -50,14 +50,13 @@ ReferenceEt reference_et(const Evaporation& e, const ReferenceSurface& surface) 
 }
 
 ReferenceEt fao56_daily(const Evaporation& evaporation) { return reference_et(evaporation, short_reference(Step::daily)); }
-ReferenceEt fao56_hourly(const Evaporation& evaporation) { return reference_et(evaporation, fao56_hourly_surface); }
+ReferenceEt fao56_hourly(const Evaporation& evaporation) { return reference_et(evaporation, fao56_hourly_grass); }
 
 ReferenceEt asce_short_hourly(Evaporation evaporation) { return asce_hourly(evaporation, short_reference(hourly_step(evaporation))); }
 ReferenceEt asce_tall_hourly(Evaporation evaporation) { return asce_hourly(evaporation, tall_reference(hourly_step(evaporation))); }
 
 units::KilopascalsPerKelvin asce_saturation_slope(units::Celsius temperature) {
-  const double from_pole = temperature.value + 237.3;
-  return units::KilopascalsPerKelvin{2503.0 * std::exp(17.27 * temperature.value / from_pole) / (from_pole * from_pole)};
+  return units::KilopascalsPerKelvin{asce_saturation_slope_kpa_c(saturation_terms(temperature.value))};
 }
 
 units::Millimetres hargreaves_daily(units::Celsius daily_maximum, units::Celsius daily_minimum,

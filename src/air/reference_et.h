@@ -29,6 +29,8 @@ struct ReferenceSurface {
 enum class Step { daily, hourly_day, hourly_night };
 [[nodiscard]] ReferenceSurface short_reference(Step step);  // clipped grass 0.12 m
 [[nodiscard]] ReferenceSurface tall_reference(Step step);   // alfalfa 0.50 m
+// FAO-56 eq. 53; its soil heat is eq. 45 and 46 (air/net_radiation.h).
+inline constexpr ReferenceSurface fao56_hourly_grass{37.0, 0.34, 0.0};
 
 // The two parts of the sum: what radiation drives and what dry, moving air drives.
 struct ReferenceEt {

@@ -4,6 +4,8 @@
 #include <cmath>
 #include <numbers>
 
+#include "air/solar_terms.h"
+
 namespace air {
 namespace {
 
@@ -13,9 +15,6 @@ using units::Hours;
 using units::MegajoulesPerSquareMetre;
 using units::Radians;
 using units::UtcTime;
-
-constexpr double solar_constant_mj_m2_min = 0.0820;
-constexpr double hours_per_radian = 12.0 / pi;
 
 double radians(Degrees angle) { return angle.value * pi / 180.0; }
 
@@ -28,7 +27,7 @@ double integrated_sine(const SolarDay& day, double from, double to) {
 
 // Radiation over hour angles that lie in daylight.
 double radiation_mj_m2(const SolarDay& day, double from, double to) {
-  return hours_per_radian * 60.0 * solar_constant_mj_m2_min * day.relative_distance * integrated_sine(day, from, to);
+  return solar_constant_mj_m2_rad * day.relative_distance * integrated_sine(day, from, to);
 }
 
 UtcTime middle(UtcTime start, UtcTime end) { return start + (end - start) / 2; }
@@ -40,14 +39,13 @@ Radians sunset_angle(Degrees latitude, Radians declination) {
 }
 
 SolarDay solar_day(int day_of_year, Degrees latitude) {
-  const double year_angle = 2.0 * pi * day_of_year / 365.0;
-  const double b = 2.0 * pi * (day_of_year - 81) / 364.0;  // eq. 33
+  const auto terms = solar_terms<double>(day_of_year);
   SolarDay day;
   day.latitude = latitude;
-  day.relative_distance = 1.0 + 0.033 * std::cos(year_angle);
-  day.declination = Radians{0.409 * std::sin(year_angle - 1.39)};
+  day.relative_distance = terms.relative_distance;
+  day.declination = Radians{terms.declination_rad};
   day.sunset_angle = sunset_angle(latitude, day.declination);
-  day.seasonal_correction = Hours{0.1645 * std::sin(2.0 * b) - 0.1255 * std::cos(b) - 0.025 * std::sin(b)};
+  day.seasonal_correction = Hours{terms.seasonal_correction_h};
   return day;
 }
 

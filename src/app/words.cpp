@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "air/humidity.h"
 #include "units/us_customary.h"
 
 namespace app::words {
@@ -183,7 +184,7 @@ std::string reason(const days::Reason& reason, const days::DayAnswer& day, const
       case days::Factor::dryness: {
         // A good day's deficit, from its own temperature and humidity, stands between damp and parched.
         const double good_kpa =
-            0.6108 * std::exp(17.27 * good_day.temp_high_c / (good_day.temp_high_c + 237.3)) * (1.0 - good_day.rh_at_high_pct / 100.0);
+            air::vapour_pressure_deficit(units::Celsius{good_day.temp_high_c}, units::Fraction{good_day.rh_at_high_pct / 100.0}).value;
         return day.conditions.vpd_kpa_max < good_kpa ? (costs ? "damp air" : "milder air") : (costs ? "parched air" : "dry air");
       }
       case days::Factor::sky:

@@ -1,0 +1,9 @@
+// Loops over lanes are built twice, for AVX2 and for any x86-64, and chosen when the program starts; without fused multiply-add both
+// give the same bits. Sanitizers do not get along with that choice being made before they are up.
+#pragma once
+
+#if defined(__x86_64__) && !defined(__SANITIZE_ADDRESS__)
+#define SAPDRAW_WIDE [[gnu::target_clones("avx2", "default"), gnu::flatten]]
+#else
+#define SAPDRAW_WIDE
+#endif
