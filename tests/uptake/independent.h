@@ -135,7 +135,8 @@ class Tree {
     in.root = 1.0 / (1.0 / (root_0_ * cold) + 1.0 / (root_0_ * soil));  // (9)
     in.xylem = xylem_0_ * thinner(w.temp_c);
     in.port = thinner(0.5 * (w.temp_c + w.soil_temp_c));
-    in.native = std::pow(2.0, -std::pow(-in.soil_mpa / d_.native_p50_mpa, c_.subject.source.ports.native_shape));
+    const double lived_with = in.soil_mpa - c_.subject.source.ports.native_soil_drop_mpa * f_water / soil;  // (13a)
+    in.native = std::pow(2.0, -std::pow(-lived_with / d_.native_p50_mpa, c_.subject.source.ports.native_shape));
     in.stomata_l_h = g * litres;
     in.cuticle_l_h = s_.minimum_mmol_m2_s * litres;
     return in;
