@@ -96,7 +96,11 @@ template <class R>
   h.root_l_h_mpa = plant.plumbing.root_l_h_mpa / (1.0 / cold + 1.0 / soil_ratio);
   h.backflow_l_h_mpa = draw.backflow * h.root_l_h_mpa;
   h.soil_mpa = curve.psi_mpa(rew);
-  h.native_open = tree::vulnerability(h.soil_mpa, draw.native_p50_mpa, tree::halves_of(subject.source.ports.native_shape));
+  // The flare's vessels fill with air at the tension they have had to live with: the soil's, and what flow to the roots has cost beyond it,
+  // which goes with the roots' signal and against the soil's conductance (Gardner 1960). In sand it comes long before the soil's own.
+  const R lived_with =
+      h.soil_mpa - subject.source.ports.native_soil_drop_mpa * tree::root_signal(rew, draw.rew_knee, draw.rew_knee_sharpness) / soil_ratio;
+  h.native_open = tree::vulnerability(lived_with, draw.native_p50_mpa, tree::halves_of(subject.source.ports.native_shape));
   h.xylem_l_h_mpa = plant.plumbing.xylem_l_h_mpa * tree::fluidity(temp_c);
   h.port_fluidity = tree::fluidity(0.5 * (temp_c + w.soil_temp_c));
   return h;

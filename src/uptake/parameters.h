@@ -16,6 +16,7 @@ struct PortParameters {
   units::Uncertain drilling_mpa;          // psi_w: magnitude of base potential at which 1/e of the vessels stay open when cut
   units::Uncertain native_p50_mpa;        // P50n: magnitude of soil potential at which half of the flare's vessels hold air
   double native_shape = 0.0;
+  double native_soil_drop_mpa = 0.0;      // delta_x: fall of potential from soil to roots where both resist alike and stomata are open
   units::Uncertain lumens_l_per_port;     // a_p
   units::Uncertain lumens_hours;          // tau_A at 0.1 MPa
 };

@@ -140,6 +140,18 @@ inline uptake::Draw<double> lane_of(const uptake::Draw<Lanes>& draw, int lane) {
   return std::bit_cast<uptake::Draw<double>>(one);
 }
 
+// One thing of eight trees side by side: its members are the same in the same order. Missing trees repeat the last.
+template <template <class> class Thing>
+Thing<Lanes> side_by_side(const std::vector<Thing<double>>& things) {
+  constexpr std::size_t members = sizeof(Thing<double>) / sizeof(double);
+  std::array<Lanes, members> wide;
+  for (int lane = 0; lane < Lanes::count; ++lane) {
+    const auto one = std::bit_cast<std::array<double, members>>(things[std::min(static_cast<std::size_t>(lane), things.size() - 1)]);
+    for (std::size_t i = 0; i < members; ++i) wide[i].set(lane, one[i]);
+  }
+  return std::bit_cast<Thing<Lanes>>(wide);
+}
+
 constexpr auto unseen = [](std::size_t, const auto&, const auto&) {};
 
 struct Run {
@@ -166,6 +178,29 @@ inline double volume(const Case& c, const uptake::Draw<double>& draw, double sta
   uptake::rest(d, 0, from, water, unseen);
   uptake::drink(d, from, until, water, unseen);
   return water.volume_l;
+}
+
+// The same for up to eight trees of different kinds and days at once. `any` is one of their subjects: it gives what all trees share.
+inline std::vector<double> volumes(const std::vector<uptake::Day<double>>& days, const uptake::Subject& any, double start_h, double hours) {
+  const auto of_each = [&](auto member) {
+    std::vector<std::decay_t<decltype(member(days.front()))>> things;
+    for (const auto& d : days) things.push_back(member(d));
+    return things;
+  };
+  uptake::Day<Lanes> wide;
+  wide.plant = side_by_side<uptake::Plant>(of_each([](const auto& d) { return d.plant; }));
+  wide.draw = side_by_side<uptake::Draw>(of_each([](const auto& d) { return d.draw; }));
+  wide.coefficients = uptake::coefficients(any, wide.draw, wide.plant);
+  wide.dose_l = 1e12;
+  for (std::size_t i = 0; i < days.front().hours.size(); ++i)
+    wide.hours.push_back(side_by_side<uptake::Hour>(of_each([i](const auto& d) { return d.hours[i]; })));
+  const auto step_at = [&](double h) { return static_cast<std::size_t>(std::lround(h * static_cast<double>(wide.steps_an_hour))); };
+  auto water = uptake::at_rest(wide);
+  uptake::rest(wide, 0, step_at(start_h), water, unseen);
+  uptake::drink(wide, step_at(start_h), step_at(start_h + hours), water, unseen);
+  std::vector<double> litres;
+  for (std::size_t i = 0; i < days.size(); ++i) litres.push_back(water.volume_l[static_cast<int>(i)]);
+  return litres;
 }
 
 }  // namespace bench

@@ -1,9 +1,10 @@
-// The equations of docs/model/uptake.md written down a second time, plainly and apart from src/tree and src/uptake, and moved through time
-// by classical Runge-Kutta steps of one second: for comparison, not for speed. The numbering is that page's.
+// The equations of docs/model/uptake.md written down a second time, plainly and apart from src/tree and src/uptake, as the slopes of a
+// tree's state: for comparison, not for speed. The numbering is that page's. Somebody else moves them through time (cvode.h).
 #pragma once
 #include <algorithm>
 #include <cmath>
 #include <numbers>
+#include <optional>
 #include <vector>
 
 #include "uptake/bench.h"
@@ -12,6 +13,11 @@ namespace independent {
 
 struct State {
   double base_mpa, crown_mpa, lumens_l, volume_l;
+};
+
+// Ports are open from `at_h` hours after the day's first hour on, with this share of their vessels.
+struct Drilling {
+  double at_h, open_share;
 };
 
 class Tree {
@@ -42,21 +48,27 @@ class Tree {
 
   [[nodiscard]] State at_rest() const { return {hours_[0].soil_mpa, hours_[0].soil_mpa - lift_, 0.0, 0.0}; }
 
-  // From `from_h` to `until_h`, whole hours; ports are drilled at `drilled_h` if that lies before.
-  void move(State& y, int from_h, int until_h, double drilled_h) {
-    constexpr int seconds = 3600;
-    constexpr double step = 1.0 / seconds;
-    for (int hour = from_h; hour < until_h; ++hour) {
-      if (hour == static_cast<int>(drilled_h))
-        open_ = std::exp(std::min(y.base_mpa, 0.0) / d_.drilling_mpa) * hours_[static_cast<std::size_t>(hour)].native;  // (13)
-      for (int i = 0; i < seconds; ++i) {
-        const double t = hour + i * step - drilled_h;
-        const Input& in = hours_[static_cast<std::size_t>(hour)];
-        const State k1 = slope(y, in, t), k2 = slope(plus(y, k1, step / 2), in, t + step / 2);
-        const State k3 = slope(plus(y, k2, step / 2), in, t + step / 2), k4 = slope(plus(y, k3, step), in, t + step);
-        y = plus(plus(plus(plus(y, k1, step / 6), k2, step / 3), k3, step / 3), k4, step / 6);
-      }
+  // Of a tree in state `y`, drilled `at_h` hours after the day's first hour (13).
+  [[nodiscard]] Drilling drill(const State& y, double at_h) const {
+    return {at_h, std::exp(std::min(y.base_mpa, 0.0) / d_.drilling_mpa) * hours_.at(static_cast<std::size_t>(at_h)).native};
+  }
+
+  // Change per hour of a state at `t_h` hours after the day's first hour, inside hour `hour`; without a `drilling` there are no ports.
+  [[nodiscard]] State slope(const State& y, double t_h, std::size_t hour, const std::optional<Drilling>& drilling) const {
+    const Input& in = hours_[hour];
+    const double pull = std::max(0.0, -y.crown_mpa);
+    const double leaves = in.stomata_l_h / (1.0 + std::pow(pull / d_.psi_half_mpa, s_.psi_shape)) + in.cuticle_l_h;
+    const double root = in.root * (in.soil_mpa - y.base_mpa) * (y.base_mpa <= in.soil_mpa ? 1.0 : d_.backflow);                    // (10)
+    const double xylem = in.xylem * std::pow(2.0, -std::pow(pull / d_.p50_mpa, p50_shape_)) * (y.base_mpa - y.crown_mpa - lift_);  // (11)
+    double ports = 0.0, lumens = 0.0;
+    if (drilling) {
+      const double since_h = t_h - drilling->at_h;
+      const double w = drilling->open_share * ((1.0 - d_.fast_share) * std::exp(-since_h / d_.slow_hours) +
+                                               d_.fast_share * std::exp(-since_h / d_.fast_hours));                // (14)
+      ports = port_0_ * in.port * w * std::max(0.0, pressure_ - y.base_mpa);                                       // (15)
+      lumens = (lumens_max_ - y.lumens_l) / d_.lumens_hours * (pressure_ / 0.1) * in.port * drilling->open_share;  // (16)
     }
+    return {(root + ports - xylem) / base_store_, (xylem - leaves) / crown_store_, lumens, ports + lumens};  // (12), (17)
   }
 
  private:
@@ -64,9 +76,6 @@ class Tree {
     double soil_mpa, root, xylem, port, native, stomata_l_h, cuticle_l_h;
   };
 
-  static State plus(const State& y, const State& k, double h) {
-    return {y.base_mpa + h * k.base_mpa, y.crown_mpa + h * k.crown_mpa, y.lumens_l + h * k.lumens_l, y.volume_l + h * k.volume_l};
-  }
   // Viscosity in Pa s (Vogel), of 20 C over that of t.
   static double thinner(double temp_c) {
     const auto viscosity = [](double c) { return 2.414e-5 * std::pow(10.0, 247.8 / (c + 273.15 - 140.0)); };
@@ -126,32 +135,17 @@ class Tree {
     in.root = 1.0 / (1.0 / (root_0_ * cold) + 1.0 / (root_0_ * soil));  // (9)
     in.xylem = xylem_0_ * thinner(w.temp_c);
     in.port = thinner(0.5 * (w.temp_c + w.soil_temp_c));
-    in.native = std::pow(2.0, -std::pow(-in.soil_mpa / d_.native_p50_mpa, c_.subject.source.ports.native_shape));
+    const double lived_with = in.soil_mpa - c_.subject.source.ports.native_soil_drop_mpa * f_water / soil;  // (13a)
+    in.native = std::pow(2.0, -std::pow(-lived_with / d_.native_p50_mpa, c_.subject.source.ports.native_shape));
     in.stomata_l_h = g * litres;
     in.cuticle_l_h = s_.minimum_mmol_m2_s * litres;
     return in;
-  }
-
-  State slope(const State& y, const Input& in, double since_drilling_h) const {
-    const double pull = std::max(0.0, -y.crown_mpa);
-    const double leaves = in.stomata_l_h / (1.0 + std::pow(pull / d_.psi_half_mpa, s_.psi_shape)) + in.cuticle_l_h;
-    const double root = in.root * (in.soil_mpa - y.base_mpa) * (y.base_mpa <= in.soil_mpa ? 1.0 : d_.backflow);                    // (10)
-    const double xylem = in.xylem * std::pow(2.0, -std::pow(pull / d_.p50_mpa, p50_shape_)) * (y.base_mpa - y.crown_mpa - lift_);  // (11)
-    double ports = 0.0, lumens = 0.0;
-    if (since_drilling_h >= 0.0) {
-      const double w = open_ * ((1.0 - d_.fast_share) * std::exp(-since_drilling_h / d_.slow_hours) +
-                                d_.fast_share * std::exp(-since_drilling_h / d_.fast_hours));       // (14)
-      ports = port_0_ * in.port * w * std::max(0.0, pressure_ - y.base_mpa);                        // (15)
-      lumens = (lumens_max_ - y.lumens_l) / d_.lumens_hours * (pressure_ / 0.1) * in.port * open_;  // (16)
-    }
-    return {(root + ports - xylem) / base_store_, (xylem - leaves) / crown_store_, lumens, ports + lumens};  // (12), (17)
   }
 
   const bench::Case& c_;
   uptake::Draw<double> d_;
   const tree::Stomata& s_;
   double leaf_area_, crown_area_, ports_, root_0_, xylem_0_, base_store_, crown_store_, lift_, p50_shape_, lumens_max_, pressure_, port_0_;
-  double open_ = 0.0;
   std::vector<Input> hours_;
 };
 
