@@ -54,14 +54,19 @@ template <class R>
   return {soil, soil - day.coefficients.lift_mpa, R(0.0), R(0.0)};
 }
 
-// A step of the run, made in one or, where something begins at once, in six parts from a thirty-second of it on: a second-order step
-// that is long against the base's own time would carry the base past where it is heading. `move(length_h)` makes a part.
+// How a step of the run is made. Where something begins at once, in six parts from a thirty-second of it on: a second-order step that is
+// long against the base's own time would carry the base past where it is heading. For the rest of the first hour at the ports, while
+// the base settles and fast fatigue goes on, in three.
+enum class Parts { one, three, graded };
+
+// `move(length_h)` makes a part; the flows are the step's means.
 template <class R, class Move>
-[[nodiscard]] SAPDRAW_INLINE Flows<R> in_parts(double step_h, bool sudden, Move move) {
+[[nodiscard]] SAPDRAW_INLINE Flows<R> in_parts(double step_h, Parts parts, Move move) {
   Flows<R> mean{};
-  double length_h = sudden ? step_h / 32.0 : step_h;
-  for (int part = 0; part < (sudden ? 6 : 1); ++part) {
-    if (part > 1) length_h *= 2.0;
+  double length_h = parts == Parts::graded ? step_h / 32.0 : parts == Parts::three ? step_h / 3.0 : step_h;
+  const int count = parts == Parts::graded ? 6 : parts == Parts::three ? 3 : 1;
+  for (int part = 0; part < count; ++part) {
+    if (part > 1 && parts == Parts::graded) length_h *= 2.0;
     const Flows<R> flows = move(length_h);
     const double share = length_h / step_h;
     mean = {mean.root + share * flows.root, mean.xylem + share * flows.xylem, mean.leaves + share * flows.leaves,
@@ -76,7 +81,7 @@ SAPDRAW_INLINE void rest(const Day<R>& day, std::size_t from, std::size_t until,
   const OpenPorts<R> shut{};
   for (std::size_t i = from; i < until; ++i) {
     const Hour<R>& hour = day.at(i);
-    const Flows<R> flows = in_parts<R>(day.step_h, hour.sudden && i % day.steps_an_hour == 0,
+    const Flows<R> flows = in_parts<R>(day.step_h, hour.sudden && i % day.steps_an_hour == 0 ? Parts::graded : Parts::one,
                                        [&](double length_h) { return step(day.coefficients, hour, shut, length_h, water); });
     observe(i, flows, water);
   }
@@ -104,18 +109,17 @@ class Ports {
   // Drilled and opened in `hour`, on a tree in the state `water`.
   Ports(const Day<R>& day, const Hour<R>& hour, const Water<R>& water) : Ports(day, open_at_drilling(hour, day.draw, water)) {}
 
-  // Steps are of this length from now on, in this hour.
-  SAPDRAW_INLINE void set_step(double step_h, const Hour<R>& hour) {
-    fatigue_.set_step(step_h);
-    set_hour(step_h, hour);
-  }
-  SAPDRAW_INLINE void set_hour(double step_h, const Hour<R>& hour) {
+  // For the next part of a step, of this length and in this hour.
+  SAPDRAW_INLINE const OpenPorts<R>& next(double part_h, const Hour<R>& hour) {
     using std::exp;
     using units::exp;
-    fresh_l_h_mpa_ = port_l_h_mpa_ * hour.port_fluidity;
-    open_.lumens_left = exp(-step_h * filling_per_h_ * hour.port_fluidity);
-  }
-  SAPDRAW_INLINE const OpenPorts<R>& next_step() {
+    if (part_h != part_h_) fatigue_.set_step(part_h);
+    if (part_h != part_h_ || &hour != hour_) {
+      fresh_l_h_mpa_ = port_l_h_mpa_ * hour.port_fluidity;
+      open_.lumens_left = exp(-part_h * filling_per_h_ * hour.port_fluidity);
+      part_h_ = part_h;
+      hour_ = &hour;
+    }
     open_.early_l_h_mpa = fresh_l_h_mpa_ * fatigue_.early();
     open_.late_l_h_mpa = fresh_l_h_mpa_ * fatigue_.late();
     fatigue_.next_step();
@@ -135,6 +139,8 @@ class Ports {
   R port_l_h_mpa_, filling_per_h_;  // fresh, and of the lumens, both in water of 20 C
   R fresh_l_h_mpa_{};
   OpenPorts<R> open_;
+  double part_h_ = 0.0;  // what the members above are set for
+  const Hour<R>* hour_ = nullptr;
 };
 
 // Opens the valves at step `from` and runs until dose and flush are in, the hours end, or `until`. `water` holds the tree's state at
@@ -148,14 +154,10 @@ SAPDRAW_INLINE Finish<R> drink(const Day<R>& day, std::size_t from, std::size_t 
   for (std::size_t i = from; i < until; ++i) {
     const Hour<R>& hour = day.at(i);
     const R before = water.volume_l;
-    const bool new_hour = i == from || i % day.steps_an_hour == 0;
-    const bool sudden = i == from || (new_hour && hour.sudden);
-    if (new_hour) ports.set_hour(day.step_h, hour);
-    const Flows<R> flows = in_parts<R>(day.step_h, sudden, [&](double length_h) {
-      if (sudden) ports.set_step(length_h, hour);
-      return step(day.coefficients, hour, ports.next_step(), length_h, water);
-    });
-    if (sudden) ports.set_step(day.step_h, hour);
+    const bool sudden = i == from || (hour.sudden && i % day.steps_an_hour == 0);
+    const Parts parts = sudden ? Parts::graded : i - from < day.steps_an_hour ? Parts::three : Parts::one;
+    const Flows<R> flows = in_parts<R>(
+        day.step_h, parts, [&](double part_h) { return step(day.coefficients, hour, ports.next(part_h, hour), part_h, water); });
     const R begun = R(static_cast<double>(i - from) * day.step_h);
     const auto crossing = [&](R target, R known) {
       const R here = begun + day.step_h * (target - before) / (water.volume_l - before);

@@ -185,12 +185,11 @@ property::Outcome ask(const property::Law& law, double bound) {
 
 }  // namespace
 
-// Most trees keep these laws; the few that do not are counted, with the size of the step that breaks them, and explained in
-// docs/model/uptake.md, "Directions".
+// All trees keep these laws but three of two thousand the first: docs/model/uptake.md, "Directions".
 TEST_SUITE("uptake") {
   TEST_CASE("moister soil does not slow a tree, from wilting to field capacity") {
     const property::Outcome o = ask(law({0.02, 0.1, 0.2, 0.3, 0.4, 0.5, 0.6, 0.8, 1.0}, set_rew, fall), 0.03);
-    CHECK(o.broken <= 5);  // on sand, mostly white pine, whose ports take next to nothing
+    CHECK(o.broken <= 3);  // on sand, mostly white pine, whose ports take next to nothing
     CHECK(o.largest < 0.08);
   }
 
@@ -208,29 +207,13 @@ TEST_SUITE("uptake") {
     }
   }
 
-  TEST_CASE("a day of saturated soil slows a tree") {
-    const property::Outcome o = ask(law({0.0, 24.0}, set_saturated_for, rise), 0.0);
-    CHECK(o.broken <= 6);  // trees at their stem's limit, as under sun
-    CHECK(o.largest < 0.12);
-  }
+  TEST_CASE("a day of saturated soil slows a tree") { CHECK(ask(law({0.0, 24.0}, set_saturated_for, rise), 0.0).broken == 0); }
 
-  TEST_CASE("drier air helps up to about 2 kPa") {
-    const property::Outcome o = ask(law({0.1, 0.3, 0.6, 1.0, 1.4, 1.95}, set_vpd, fall), 0.02);
-    CHECK(o.broken <= 10);  // likewise
-    CHECK(o.largest < 0.10);
-  }
+  TEST_CASE("drier air helps up to about 2 kPa") { CHECK(ask(law({0.1, 0.3, 0.6, 1.0, 1.4, 1.95}, set_vpd, fall), 0.02).broken == 0); }
 
-  TEST_CASE("beyond 2 kPa drier air helps no more") {
-    const property::Outcome o = ask(law({1.95, 2.3, 2.7, 3.1}, set_vpd, rise), 0.02);
-    CHECK(o.broken <= 8);  // likewise: less demand brings such a stem back
-    CHECK(o.largest < 0.09);
-  }
+  TEST_CASE("beyond 2 kPa drier air helps no more") { CHECK(ask(law({1.95, 2.3, 2.7, 3.1}, set_vpd, rise), 0.02).broken == 0); }
 
-  TEST_CASE("more sun helps") {
-    const property::Outcome o = ask(law({50, 150, 300, 450, 600, 800, 1000}, set_sun, fall), 0.03);
-    CHECK(o.broken <= 25);  // one tree in a hundred loses more of its stem than it gains in pull
-    CHECK(o.largest < 0.25);
-  }
+  TEST_CASE("more sun helps") { CHECK(ask(law({50, 150, 300, 450, 600, 800, 1000}, set_sun, fall), 0.03).broken == 0); }
 
   TEST_CASE("strong sun adds less than the first light") {
     const auto gain = [](const std::vector<double>& v) { return v[3] / v[2] - v[1] / v[0]; };
