@@ -81,7 +81,7 @@ def drink(k, hours):
     for i, h in enumerate(hours):
         fresh = k["port"] * h["port_fluidity"]
         known = None
-        for step_h in (opening if i == 0 else [usual]) + [usual] * (STEPS_PER_HOUR - 1):
+        for step_h in opening + [usual / 3] * (3 * (STEPS_PER_HOUR - 1)) if i == 0 else [usual] * STEPS_PER_HOUR:
             if step_h != known:
                 slow_part, fast_part = fatigue(k, k["slow_hours"], step_h), fatigue(k, k["fast_hours"], step_h)
                 emptied = 1.0 - np.exp(-step_h * filling * h["port_fluidity"])
