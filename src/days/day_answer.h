@@ -4,32 +4,18 @@
 #include <vector>
 
 #include "days/advice.h"
+#include "days/conditions.h"
 #include "days/forecast_error.h"
 #include "days/holds.h"
 #include "days/job_time.h"
 #include "days/outlook.h"
+#include "days/quantiles.h"
 #include "days/reasons.h"
 #include "days/tree_case.h"
 #include "days/verdict.h"
 #include "uptake/ensemble.h"
 
 namespace days {
-
-// Quantiles over the draws; empty where that share of draws does not finish.
-struct Quantiles {
-  std::optional<double> p10, p50, p90;
-};
-
-struct Conditions {
-  double rew = 0.0;  // at the start
-  double vpd_kpa_max = 0.0;
-  std::optional<double> cloud_pct_mean;  // by daylight
-  double rain_7d_mm = 0.0;               // in the week before the day
-  double rain_today_mm = 0.0;
-  double wet_leaf_h = 0.0;  // hours of daylight with a wet crown
-  double temp_max_c = 0.0;
-  std::optional<double> gust_max_m_s;
-};
 
 struct DayAnswer {
   units::LocalDay date;

@@ -1,14 +1,13 @@
 #include "days/holds.h"
 
 #include <algorithm>
-#include <cmath>
+
+#include "days/clock.h"
 
 namespace days {
 namespace {
 
 using units::UtcTime;
-
-UtcTime later_by(UtcTime time, double hours) { return time + std::chrono::seconds{std::lround(hours * 3600.0)}; }
 
 class Search {
  public:

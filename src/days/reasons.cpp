@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "air/humidity.h"
+#include "days/clock.h"
 #include "days/shapley.h"
 #include "uptake/ensemble.h"
 
@@ -13,8 +14,6 @@ namespace {
 
 using units::Lanes;
 using uptake::HourWeather;
-
-constexpr double horizon_h = 24.0;
 
 constexpr std::array all_factors{Factor::soil_water, Factor::dryness,     Factor::sky,
                                  Factor::wet_leaves, Factor::temperature, Factor::leaf_state};
