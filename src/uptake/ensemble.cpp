@@ -3,18 +3,12 @@
 #include <algorithm>
 #include <cmath>
 
+#include "units/wide.h"
+
 namespace uptake {
 namespace {
 
 using units::Lanes;
-
-// The wide loops are built twice, for AVX2 and for any x86-64, and chosen when the program starts; without fused multiply-add both
-// give the same bits. Sanitizers do not get along with that choice being made before they are up.
-#if defined(__x86_64__) && !defined(__clang__) && !defined(__SANITIZE_ADDRESS__)
-#define SAPDRAW_WIDE [[gnu::target_clones("avx2", "default"), gnu::flatten]]
-#else
-#define SAPDRAW_WIDE
-#endif
 
 SAPDRAW_WIDE void prepare_block(const Subject& subject, const Draw<Lanes>& draw, const soil::RewCurve& curve, const Scenario& scenario,
                                 double water_mm, Day<Lanes>& day) {
