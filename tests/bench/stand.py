@@ -12,6 +12,7 @@ import pathlib
 ROOT = pathlib.Path(__file__).resolve().parents[2]
 SOILS = ["loam", "clay loam", "silt loam", "sandy loam"]
 NOW = "2026-07-06T10:30Z"
+FIRST_MIDNIGHT = 1783400400  # of the first day that can be asked about: 2026-07-07 in Chicago
 
 
 def lay_out(folder, trees, sites, days=None):
@@ -19,7 +20,7 @@ def lay_out(folder, trees, sites, days=None):
     folder.mkdir(parents=True, exist_ok=True)
     sample = json.loads((ROOT / "weather-samples/demo-fortnight.json").read_text())
     if days is not None:
-        keep = next(i for i, t in enumerate(sample["hourly"]["time"]) if t.startswith("2026-07-07")) + 24 * days + 1
+        keep = sample["hourly"]["time"].index(FIRST_MIDNIGHT) + 24 * days + 1
         sample["hourly"] = {name: values[:keep] for name, values in sample["hourly"].items()}
     latitude, longitude, temperature = sample["latitude"], sample["longitude"], list(sample["hourly"]["temperature_2m"])
     arguments = ["days", "--now", NOW, "--trees", str(folder / "trees.csv")]
