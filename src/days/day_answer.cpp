@@ -83,7 +83,7 @@ DayAnswer answer_day(const AnsweredFrom& from, const Frame& frame, uptake::Ensem
   answer.valves_open = from.crew.opens(answer.arrive);
 
   const double start_h = hours_between(outlook.begins(frame.first), answer.valves_open);
-  const uptake::Finishes finishes = ensemble.finish(start_h, horizon_h);
+  const auto [finishes, volumes_l] = ensemble.follow(start_h, horizon_h);
   const Plan plan = from.crew.weigh(frame.date, answer.arrive, answer.holds, finishes);
   answer.chance_to_finish = plan.chance_dose;
   answer.chance_all_clear = plan.chance_clear;
@@ -92,7 +92,7 @@ DayAnswer answer_day(const AnsweredFrom& from, const Frame& frame, uptake::Ensem
   answer.cost_by_draw_h = plan.cost_by_draw_h;
   answer.verdict = verdict(practice.decision, plan.chance_clear);
   add_hours(from.crew, finishes, answer);
-  add_intake(from, ensemble.volumes(start_h, horizon_h), ensemble.draws(), answer);
+  add_intake(from, volumes_l, ensemble.draws(), answer);
   answer.conditions = conditions(outlook, frame, from.crown, practice.holds, *outlook.hour_at(answer.valves_open));
   answer.why = why(from, frame, ensemble.block(0), answer.valves_open);
   answer.rain_known = rain_known(outlook, frame);

@@ -24,11 +24,20 @@ SAPDRAW_WIDE Finish<Lanes> drink_block(const Day<Lanes>& day, std::size_t from, 
 }
 
 // The same, writing volumes at every `stride` steps.
-SAPDRAW_WIDE void drink_and_record(const Day<Lanes>& day, std::size_t from, std::size_t until, std::size_t stride, Water<Lanes>& water,
-                                   std::vector<Lanes>& record) {
-  drink(day, from, until, water, [&](std::size_t step, const Flows<Lanes>&, const Water<Lanes>& now) {
+SAPDRAW_WIDE Finish<Lanes> drink_and_record(const Day<Lanes>& day, std::size_t from, std::size_t until, std::size_t stride,
+                                            Water<Lanes>& water, std::vector<Lanes>& record) {
+  return drink(day, from, until, water, [&](std::size_t step, const Flows<Lanes>&, const Water<Lanes>& now) {
     if ((step - from + 1) % stride == 0) record.push_back(now.volume_l);
   });
+}
+
+// Takes over the lanes of one block that count.
+void keep(const Finish<Lanes>& finish, std::size_t block, Finishes& finishes) {
+  const std::size_t first = block * Lanes::count;
+  for (std::size_t lane = 0; lane < Lanes::count && first + lane < finishes.dose_h.size(); ++lane) {
+    finishes.dose_h[first + lane] = finish.dose_h[static_cast<int>(lane)];
+    finishes.flush_h[first + lane] = finish.flush_h[static_cast<int>(lane)];
+  }
 }
 
 std::size_t step_at(double hours) { return static_cast<std::size_t>(std::lround(hours * static_cast<double>(steps_per_hour))); }
@@ -59,42 +68,43 @@ const Water<Lanes>& Ensemble::rested(std::size_t block, std::size_t step) {
   return scratch_;
 }
 
+Ensemble::Run Ensemble::run(double start_h, double horizon_h) const {
+  const std::size_t steps = days_.front().steps(), from = std::min(step_at(start_h), steps - 1);
+  return {from, std::min(from + step_at(horizon_h), steps)};
+}
+
 Finishes Ensemble::finish(double start_h, double horizon_h, std::size_t draws) {
   const std::size_t wanted = draws == 0 ? count_ : std::min(draws, count_);
+  const auto [from, until] = run(start_h, horizon_h);
   Finishes finishes{std::vector<double>(wanted), std::vector<double>(wanted)};
-  for (std::size_t first = 0, b = 0; first < wanted; first += Lanes::count, ++b) {
-    const std::size_t from = std::min(step_at(start_h), days_[b].steps() - 1);
-    const std::size_t until = std::min(from + step_at(horizon_h), days_[b].steps());
+  for (std::size_t b = 0; b * Lanes::count < wanted; ++b) {
     Water<Lanes> water = rested(b, from);
-    const Finish<Lanes> finish = drink_block(days_[b], from, until, water);
-    for (std::size_t lane = 0; lane < Lanes::count && first + lane < wanted; ++lane) {
-      finishes.dose_h[first + lane] = finish.dose_h[static_cast<int>(lane)];
-      finishes.flush_h[first + lane] = finish.flush_h[static_cast<int>(lane)];
-    }
+    keep(drink_block(days_[b], from, until, water), b, finishes);
   }
   return finishes;
 }
 
-std::vector<std::vector<double>> Ensemble::volumes(double start_h, double horizon_h) {
+Followed Ensemble::follow(double start_h, double horizon_h) {
   constexpr std::size_t stride = steps_per_hour / 2;
+  const auto [from, until] = run(start_h, horizon_h);
+  Followed found{{std::vector<double>(count_), std::vector<double>(count_)}, {}};
   std::vector<std::vector<Lanes>> records(blocks());
   std::size_t longest = 0;
   for (std::size_t b = 0; b < blocks(); ++b) {
-    const std::size_t from = std::min(step_at(start_h), days_[b].steps() - 1);
     Water<Lanes> water = rested(b, from);
-    drink_and_record(days_[b], from, std::min(from + step_at(horizon_h), days_[b].steps()), stride, water, records[b]);
+    keep(drink_and_record(days_[b], from, until, stride, water, records[b]), b, found.finishes);
     longest = std::max(longest, records[b].size());
   }
-  std::vector<std::vector<double>> volumes(longest, std::vector<double>(count_));
+  found.volumes_l.assign(longest, std::vector<double>(count_));
   const double all_in = subject_.dose.value + subject_.flush.value;
   for (std::size_t i = 0; i < longest; ++i)
     for (std::size_t draw = 0; draw < count_; ++draw) {
       const auto& record = records[draw / Lanes::count];
       // A block stops once all its draws are done: they then hold what they were given.
       const double volume = i < record.size() ? record[i][static_cast<int>(draw % Lanes::count)] : all_in;
-      volumes[i][draw] = std::min(volume, all_in);
+      found.volumes_l[i][draw] = std::min(volume, all_in);
     }
-  return volumes;
+  return found;
 }
 
 }  // namespace uptake

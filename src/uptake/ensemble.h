@@ -21,6 +21,13 @@ struct Finishes {
   std::vector<double> flush_h;
 };
 
+struct Followed {
+  Finishes finishes;
+  // Litres taken up by every draw at each full half hour after the valves open: [half hour][draw], until the horizon or until dose and
+  // flush are in for every draw. Rates follow by differences.
+  std::vector<std::vector<double>> volumes_l;
+};
+
 class Ensemble {
  public:
   // `count` of the lanes in `draws` count; the rest of the last block is filler.
@@ -39,11 +46,15 @@ class Ensemble {
   // `start_h` should leave it 4 h or more.
   [[nodiscard]] Finishes finish(double start_h, double horizon_h, std::size_t draws = 0);
 
-  // Litres taken up by every draw at each full half hour after the valves open: [half hour][draw], until the horizon or until dose and
-  // flush are in for every draw. Rates follow by differences.
-  [[nodiscard]] std::vector<std::vector<double>> volumes(double start_h, double horizon_h);
+  // The same of all draws, with the volumes on the way.
+  [[nodiscard]] Followed follow(double start_h, double horizon_h);
 
  private:
+  // Steps of a run: from the opening of the valves to its end.
+  struct Run {
+    std::size_t from, until;
+  };
+  [[nodiscard]] Run run(double start_h, double horizon_h) const;
   [[nodiscard]] const Water<units::Lanes>& rested(std::size_t block, std::size_t step);
 
   Subject subject_;

@@ -2,6 +2,8 @@
 
 #include <doctest/doctest.h>
 
+#include <algorithm>
+
 #include "support/within.h"
 #include "uptake/bench.h"
 
@@ -60,11 +62,18 @@ TEST_SUITE("uptake") {
     for (std::size_t i = 0; i < few.dose_h.size(); ++i) CHECK(few.dose_h[i] == all.dose_h[i]);
   }
 
+  TEST_CASE("a tree whose volumes are written down finishes when it does unwatched") {
+    auto e = ensemble(elm(), 20);
+    const auto unwatched = e.finish(4.0, 6.0), watched = e.follow(4.0, 6.0).finishes;
+    CHECK(watched.dose_h == unwatched.dose_h);
+    CHECK(watched.flush_h == unwatched.flush_h);
+    CHECK(std::count(watched.dose_h.begin(), watched.dose_h.end(), uptake::never) < 20);
+  }
+
   TEST_CASE("volumes cross the dose when the finish says so") {
     const bench::Case c = elm();
     auto e = ensemble(c, 40);
-    const auto finish = e.finish(4.0, 24.0);
-    const auto volumes = e.volumes(4.0, 24.0);
+    const auto [finish, volumes] = e.follow(4.0, 24.0);
     const double dose = c.subject.dose.value, all_in = dose + c.subject.flush.value;
     for (std::size_t draw = 0; draw < 40; ++draw) {
       double before = 0.0;
