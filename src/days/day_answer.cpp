@@ -43,8 +43,8 @@ bool rain_known(const Outlook& outlook, const Frame& frame) {
 UtcTime best_arrival(const AnsweredFrom& from, const Frame& frame, const std::vector<Hold>& barred, uptake::Ensemble& ensemble) {
   std::optional<Plan> best;
   for (const UtcTime arrive : from.crew.arrivals(frame.date)) {
-    const double start_h = hours_between(from.outlook.begins(frame.first), from.crew.opens(arrive));
-    const Plan plan = from.crew.weigh(frame.date, arrive, barred, ensemble.finish(start_h, horizon_h, from.settings.search_draws));
+    const auto finishes = ensemble.finish(from.draws_h(from.crew.opens(arrive)), horizon_h, from.settings.search_draws);
+    const Plan plan = from.crew.weigh(frame.date, arrive, barred, finishes);
     if (!best || better(plan, *best, from.settings.practice.decision)) best = plan;
   }
   return best->arrive;
@@ -72,7 +72,6 @@ void add_intake(const AnsweredFrom& from, const std::vector<std::vector<double>>
 DayAnswer answer_day(const AnsweredFrom& from, const Frame& frame, uptake::Ensemble& ensemble) {
   const Practice& practice = from.settings.practice;
   const Outlook& outlook = from.outlook;
-  ensemble.set_day(from.error.scenarios(frame.first, frame.until), from.crown.before_mm[frame.first]);
 
   DayAnswer answer;
   answer.date = frame.date;
@@ -82,8 +81,7 @@ DayAnswer answer_day(const AnsweredFrom& from, const Frame& frame, uptake::Ensem
   answer.arrive = best_arrival(from, frame, answer.holds, ensemble);
   answer.valves_open = from.crew.opens(answer.arrive);
 
-  const double start_h = hours_between(outlook.begins(frame.first), answer.valves_open);
-  const auto [finishes, volumes_l] = ensemble.follow(start_h, horizon_h);
+  const auto [finishes, volumes_l] = ensemble.follow(from.draws_h(answer.valves_open), horizon_h);
   const Plan plan = from.crew.weigh(frame.date, answer.arrive, answer.holds, finishes);
   answer.chance_to_finish = plan.chance_dose;
   answer.chance_all_clear = plan.chance_clear;
@@ -113,7 +111,8 @@ std::vector<DayAnswer> answer_days(const TreeCase& tree, const Outlook& outlook,
   const CrownWater crown = crown_water(tree, outlook.courses.front());
   const ForecastError error{outlook, settings.practice.weather_error, ensemble.blocks(), settings.seed};
   const CrewDay crew{tree, settings.practice, ensemble, good_h};
-  const AnsweredFrom from{tree, outlook, crown, error, crew, settings};
+  const AnsweredFrom from{tree, outlook, crown, error, crew, settings, all.front().first};
+  ensemble.set_hours(error.scenarios(from.first, all.back().until), crown.before_mm[from.first]);
   RerunDay again{from, good_h, ensemble};
   for (const Frame& frame : all) {
     answers.push_back(answer_day(from, frame, ensemble));

@@ -49,7 +49,7 @@ struct Settings {
 };
 
 // The answers for every local day that begins at or after `now` and whose weather is known to its end, in order. `ensemble` holds
-// the draws of this tree; its day is set anew for each day.
+// the draws of this tree; it is set to the hours of all these days in one piece.
 [[nodiscard]] std::vector<DayAnswer> answer_days(const TreeCase& tree, const Outlook& outlook, uptake::Ensemble& ensemble,
                                                  const Settings& settings, units::UtcTime now);
 

@@ -120,7 +120,7 @@ Reasons reasons(const uptake::Subject& subject, const soil::RewCurve& curve, con
   uptake::Subject dose_only = subject;
   dose_only.flush = units::Litres{0.0};
   uptake::Ensemble game{dose_only, curve, std::vector<uptake::Draw<Lanes>>(sets.size(), draws), sets.size() * Lanes::count};
-  game.set_day(sets, 0.0);
+  game.set_hours(sets, 0.0);
   const std::vector<double> dose_h = game.finish(start_h, horizon_h).dose_h;
   const double longest_h = std::min(horizon_h, static_cast<double>(own.size()) - start_h);
   std::vector<double> worth(sets.size(), 0.0);

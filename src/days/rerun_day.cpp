@@ -59,7 +59,7 @@ Trial RerunDay::run(const Frame& frame, const DayAnswer& answer, UtcTime earlies
   const CrewDay& crew = change.flare_dug ? dug_ : from_.crew;
   const UtcTime arrive = change.arrive.value_or(answer.arrive), open = crew.opens(arrive);
   const uptake::Finishes finishes =
-      change.wetted_share > 0.0 || change.soak_rew > 0.0 ? under_other_water(frame, open, change) : as_forecast(frame, open);
+      change.wetted_share > 0.0 || change.soak_rew > 0.0 ? under_other_water(frame, open, change) : as_forecast(open);
   const auto barred = arrive < earliest
                           ? holds(from_.outlook, from_.settings.practice.holds, from_.crown.wet_share, arrive, answer.off_site_by)
                           : answer.holds;
@@ -67,19 +67,21 @@ Trial RerunDay::run(const Frame& frame, const DayAnswer& answer, UtcTime earlies
   return {arrive, open, plan.chance_clear, mean_h(finishes.dose_h), mean_h(finishes.flush_h)};
 }
 
-const uptake::Finishes& RerunDay::as_forecast(const Frame& frame, UtcTime open) {
+const uptake::Finishes& RerunDay::as_forecast(UtcTime open) {
   const auto known = as_is_.find(open);
   if (known != as_is_.end()) return known->second;
-  const double start_h = hours_between(from_.outlook.begins(frame.first), open);
-  return as_is_.emplace(open, ensemble_.finish(start_h, horizon_h, from_.settings.search_draws)).first->second;
+  return as_is_.emplace(open, ensemble_.finish(from_.draws_h(open), horizon_h, from_.settings.search_draws)).first->second;
 }
 
 uptake::Finishes RerunDay::under_other_water(const Frame& frame, UtcTime open, const Change& change) {
-  auto courses = from_.error.scenarios(frame.first, frame.until);
+  // A day ahead is enough for the undrilled tree to forget that it began at rest, and each draw's leaves that they began alike.
+  constexpr std::size_t ahead_h = 24;
+  const std::size_t first = std::max(frame.first, from_.first + ahead_h) - ahead_h;
+  auto courses = from_.error.scenarios(first, frame.until);
   courses.resize(std::min(courses.size(), rewatered_.blocks()));
-  rewatered_.set_day(rewatered(std::move(courses), from_.tree.subject, change, *from_.outlook.hour_at(open) - frame.first),
-                     from_.crown.before_mm[frame.first]);
-  return rewatered_.finish(hours_between(from_.outlook.begins(frame.first), open), horizon_h);
+  rewatered_.set_hours(rewatered(std::move(courses), from_.tree.subject, change, *from_.outlook.hour_at(open) - first),
+                       from_.crown.before_mm[first]);
+  return rewatered_.finish(hours_between(from_.outlook.begins(first), open), horizon_h);
 }
 
 }  // namespace days

@@ -3,6 +3,7 @@
 #include <map>
 #include <vector>
 
+#include "days/clock.h"
 #include "days/crew_day.h"
 #include "days/crown_water.h"
 #include "days/day_answer.h"
@@ -18,19 +19,23 @@ struct AnsweredFrom {
   const ForecastError& error;
   const CrewDay& crew;
   const Settings& settings;
+  std::size_t first;  // the outlook's hour that the draws' own hours begin with
+
+  // Hours of the draws until `instant`.
+  [[nodiscard]] double draws_h(units::UtcTime instant) const { return hours_between(outlook.begins(first), instant); }
 };
 
 // Over the draws that the search for the start uses, for one day after the other.
 class RerunDay {
  public:
-  // `ensemble` is set to the day at hand whenever `advice` is asked for.
+  // `ensemble` is set to the outlook from `from.first` on, and stays so.
   RerunDay(const AnsweredFrom& from, double good_h, uptake::Ensemble& ensemble);
 
   [[nodiscard]] std::vector<Advice> advice(const Frame& frame, const DayAnswer& answer, units::UtcTime now);
 
  private:
   [[nodiscard]] Trial run(const Frame& frame, const DayAnswer& answer, units::UtcTime earliest, const Change& change);
-  const uptake::Finishes& as_forecast(const Frame& frame, units::UtcTime open);
+  const uptake::Finishes& as_forecast(units::UtcTime open);
   [[nodiscard]] uptake::Finishes under_other_water(const Frame& frame, units::UtcTime open, const Change& change);
 
   AnsweredFrom from_;

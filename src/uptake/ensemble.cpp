@@ -47,7 +47,7 @@ std::size_t step_at(double hours) { return static_cast<std::size_t>(std::lround(
 Ensemble::Ensemble(Subject subject, soil::RewCurve curve, std::vector<Draw<Lanes>> draws, std::size_t count)
     : subject_(std::move(subject)), curve_(std::move(curve)), draws_(std::move(draws)), count_(count), days_(draws_.size()), rests_(draws_.size()) {}
 
-void Ensemble::set_day(std::span<const Scenario> scenarios, double water_mm) {
+void Ensemble::set_hours(std::span<const Scenario> scenarios, double water_mm) {
   for (std::size_t b = 0; b < blocks(); ++b) {
     prepare_block(subject_, draws_[b], curve_, scenarios[b % scenarios.size()], water_mm, days_[b]);
     rests_[b].assign(1, at_rest(days_[b]));

@@ -1,5 +1,5 @@
-// Many possible trees of one subject through one day: finish times of every draw for any start. The same draws serve every day and
-// every start. Pure and free of global state; the same bits on every machine that has IEEE doubles.
+// Many possible trees of one subject through one stretch of hours, a day or many: finish times of every draw for any start in it. The same
+// draws serve every start. Pure and free of global state; the same bits on every machine that has IEEE doubles.
 #pragma once
 #include <cstddef>
 #include <span>
@@ -37,11 +37,11 @@ class Ensemble {
   [[nodiscard]] std::size_t blocks() const { return draws_.size(); }
   [[nodiscard]] const Draw<units::Lanes>& block(std::size_t index) const { return draws_[index]; }
 
-  // Sets the day: block b lives through scenarios[b % scenarios.size()], so that an ensemble's members stay whole. All scenarios
+  // Sets the hours: block b lives through scenarios[b % scenarios.size()], so that an ensemble's members stay whole. All scenarios
   // have the same number of hours, at least one. `water_mm`: on the leaves at the first hour.
-  void set_day(std::span<const Scenario> scenarios, double water_mm);
+  void set_hours(std::span<const Scenario> scenarios, double water_mm);
 
-  // Valves open at `start_h` hours (rounded to a step) after the day's first hour; runs at most `horizon_h` from there.
+  // Valves open at `start_h` hours (rounded to a step) after the first hour; runs at most `horizon_h` from there.
   // `draws` limits the work to the first ones (a whole number of blocks); 0 means all. The tree is at rest from the first hour on:
   // `start_h` should leave it 4 h or more.
   [[nodiscard]] Finishes finish(double start_h, double horizon_h, std::size_t draws = 0);

@@ -26,7 +26,7 @@ bench::Case elm() {
 uptake::Ensemble ensemble(const bench::Case& c, std::size_t draws) {
   uptake::Ensemble e{c.subject, c.curve, uptake::sample_draws(c.subject.source, draws, 1), draws};
   const uptake::Scenario as_forecast{c.hours, std::vector<uptake::Shift<Lanes>>(c.hours.size())};
-  e.set_day({&as_forecast, 1}, 0.0);
+  e.set_hours({&as_forecast, 1}, 0.0);
   return e;
 }
 
@@ -46,7 +46,7 @@ void prepare(benchmark::State& state) {
   const auto draws = static_cast<std::size_t>(state.range(0));
   uptake::Ensemble e{c.subject, c.curve, uptake::sample_draws(c.subject.source, draws, 1), draws};
   const uptake::Scenario as_forecast{c.hours, std::vector<uptake::Shift<Lanes>>(c.hours.size())};
-  for (auto _ : state) e.set_day({&as_forecast, 1}, 0.0);
+  for (auto _ : state) e.set_hours({&as_forecast, 1}, 0.0);
   const double hours = static_cast<double>(draws * c.hours.size());
   state.counters["ns_per_draw_hour"] =
       benchmark::Counter(hours * 1e-9, benchmark::Counter::kIsIterationInvariantRate | benchmark::Counter::kInvert);

@@ -57,17 +57,18 @@ days::Settings sure_settings() {
   return settings;
 }
 
-// Mean hours of the first 64 draws for the dose, each at most 24, under the first two days of an outlook.
+// Mean hours of the first 64 draws for the dose, each at most 24, for valves opened so long after the first of `hours`.
 double mean_dose_h(const days::TreeCase& tree, const std::vector<uptake::HourWeather>& hours, double open_h) {
   auto drawn = scene::ensemble(tree, 64);
-  drawn.set_day(std::vector{uptake::Scenario{hours, std::vector<uptake::Shift<units::Lanes>>(hours.size())}}, 0.0);
+  drawn.set_hours(std::vector{uptake::Scenario{hours, std::vector<uptake::Shift<units::Lanes>>(hours.size())}}, 0.0);
   double sum = 0.0;
   for (const double h : drawn.finish(open_h, 24.0).dose_h) sum += std::min(h, 24.0);
   return sum / 64.0;
 }
-std::vector<uptake::HourWeather> hours_of(const days::Outlook& outlook, std::ptrdiff_t day) {
-  const auto begin = outlook.courses.front().begin() + 24 * day;
-  return {begin, begin + 48};
+// From the beginning of one day to the end of the second one after it.
+std::vector<uptake::HourWeather> hours_of(const days::Outlook& outlook, std::ptrdiff_t from_day, std::ptrdiff_t day) {
+  const auto hours = outlook.courses.front().begin();
+  return {hours + 24 * from_day, hours + 24 * (day + 2)};
 }
 double open_clock_h(const days::TreeCase& tree, double arrive_h) {
   return arrive_h + days::job_time(tree, scene::practice().phases).before().value;
@@ -283,7 +284,7 @@ TEST_SUITE("days") {
     CHECK(told->chance == within(answer.chance_all_clear, 1e-12));
     // A wet crown pulls less while the ports are drilled and less air is drawn in: a hair of chance the other way.
     CHECK(told->chance_otherwise <= told->chance + 0.001);
-    auto hours = hours_of(outlook, 0);
+    auto hours = hours_of(outlook, 0, 0);
     const double open_h = open_clock_h(tree, 7.0), dry_h = mean_dose_h(tree, hours, open_h);
     const auto plant = uptake::plant(tree.subject, uptake::central_draw(tree.subject.source));
     const double store_mm = tree.subject.source.tree.wet_crown.store_mm_per_lai * plant.size.lai;
@@ -303,15 +304,27 @@ TEST_SUITE("days") {
     REQUIRE(soak);
     CHECK(soak->soak_on == scene::july_14);
     CHECK(soak->chance >= soak->chance_otherwise);
-    auto hours = hours_of(outlook, 2);
-    const double open_h = open_clock_h(tree, 8.0), dry_h = mean_dose_h(tree, hours, open_h);
-    for (auto& hour : hours) hour.rew += 0.025 / tree.curve.available() / tree.root_zone.value;
-    CHECK(soak->hours == within(dry_h - mean_dose_h(tree, hours, open_h), 1e-9));
+    // The dry tree has lived through both days before; the soaked one is followed from the day before on.
+    const double open_h = open_clock_h(tree, 8.0), dry_h = mean_dose_h(tree, hours_of(outlook, 0, 2), 48.0 + open_h);
+    auto soaked = hours_of(outlook, 1, 2);
+    for (auto& hour : soaked) hour.rew += 0.025 / tree.curve.available() / tree.root_zone.value;
+    CHECK(soak->hours == within(dry_h - mean_dose_h(tree, soaked, 24.0 + open_h), 1e-9));
     // Moist soil asks for no water, nor does dry soil that rain will fill in between.
     for (const auto& moist : scene::answers(tree, scene::good_days(4), settings)) CHECK_FALSE(find(moist.advice, AdviceCode::soak));
     auto rained_on = outlook;
     for (std::size_t hour = 40; hour < rained_on.hours(); ++hour) rained_on.courses.front()[hour].rew = 0.98;
     for (const auto& filled : scene::answers(tree, rained_on, settings)) CHECK_FALSE(find(filled.advice, AdviceCode::soak));
+  }
+
+  TEST_CASE("even on dry soil a day ahead is enough for a tree to forget that it began at rest") {
+    const days::TreeCase tree = scene::elm(90);
+    const auto outlook = scene::outlook(dry_soil(), 3);
+    const double open_h = open_clock_h(tree, 8.0);
+    const auto followed_for = [&](std::ptrdiff_t ahead) {
+      return mean_dose_h(tree, hours_of(outlook, 2 - ahead, 2), 24.0 * static_cast<double>(ahead) + open_h);
+    };
+    CHECK(followed_for(1) == within(followed_for(2), 0.02));
+    CHECK(followed_for(0) < followed_for(2) - 0.2);  // from midnight on is not
   }
 
   TEST_CASE("a later start than the earliest is told with what the same draws drink faster") {
@@ -324,7 +337,7 @@ TEST_SUITE("days") {
     REQUIRE(start);
     CHECK(start->arrive == answer.arrive);
     CHECK(scene::clock_h(tree, start->arrive_otherwise) == settings.practice.day.earliest_start_h);
-    const auto hours = hours_of(outlook, 0);
+    const auto hours = hours_of(outlook, 0, 0);
     const double early_h = mean_dose_h(tree, hours, open_clock_h(tree, settings.practice.day.earliest_start_h));
     CHECK(start->hours == within(early_h - mean_dose_h(tree, hours, open_clock_h(tree, scene::clock_h(tree, answer.arrive))), 1e-6));
     CHECK(start->hours >= settings.practice.advice.worth_h);

@@ -45,6 +45,26 @@ double good_hours(const TreeCase& tree) {
 }  // namespace
 
 TEST_SUITE("days") {
+  TEST_CASE("a day finds tree and leaves as the days before left them") {
+    const TreeCase tree = scene::elm(130);
+    auto outlook = scene::outlook(hard(), 3);
+    for (std::size_t hour = 20; hour < 24; ++hour) {
+      outlook.courses.front()[hour].rain_mm = 1.0;
+      outlook.signs[hour].rain_chance_pct = 50.0;
+    }
+    const auto answers = scene::answers(tree, outlook, scene::starting_at(8), 64);
+    auto drawn = scene::ensemble(tree, 64);
+    const days::ForecastError error{outlook, scene::practice().weather_error, drawn.blocks(), 1};
+    drawn.set_hours(error.scenarios(0, outlook.hours()), 0.0);
+    const double open_h = 8.0 + days::job_time(tree, scene::practice().phases).before().value;
+    for (const std::size_t day : {0U, 1U, 2U}) {
+      const auto alone = days::quantiles(drawn.finish(24.0 * static_cast<double>(day) + open_h, 24.0).dose_h);
+      REQUIRE(alone.p10);
+      CHECK(answers[day].uptake_h.p10 == alone.p10);
+      CHECK(answers[day].uptake_h.p50 == alone.p50);
+    }
+  }
+
   TEST_CASE("chance and cost are those of the draws counted one by one, each at a thousand paces") {
     const TreeCase tree = scene::elm(130);
     const auto& practice = scene::practice();
@@ -53,7 +73,7 @@ TEST_SUITE("days") {
     const DayAnswer answer = scene::answer(tree, outlook, scene::starting_at(10));
 
     auto drawn = scene::ensemble(tree);
-    drawn.set_day(days::ForecastError{outlook, practice.weather_error, drawn.blocks(), 1}.scenarios(0, 48), 0.0);
+    drawn.set_hours(days::ForecastError{outlook, practice.weather_error, drawn.blocks(), 1}.scenarios(0, 48), 0.0);
     const auto job = days::job_time(tree, practice.phases);
     const double before = job.before().value, after = job.after().value, shut = 10.0 - after;  // off site ten hours after arrival
     const auto finish = drawn.finish(10.0 + before, 24.0);

@@ -43,7 +43,7 @@ Reasons why(const std::vector<HourWeather>& day, double wet_mm = 0.0, const std:
 // Mean hours of the same eight draws for the dose, at most 24.
 double hours_for_dose(const days::TreeCase& tree, const std::vector<HourWeather>& hours, double wet_mm = 0.0) {
   auto drawn = scene::ensemble(tree, 8);
-  drawn.set_day(std::vector{uptake::Scenario{hours, std::vector<uptake::Shift<units::Lanes>>(hours.size())}}, wet_mm);
+  drawn.set_hours(std::vector{uptake::Scenario{hours, std::vector<uptake::Shift<units::Lanes>>(hours.size())}}, wet_mm);
   double sum = 0.0;
   for (const double h : drawn.finish(start_h, 24.0).dose_h) sum += std::min(h, 24.0);
   return sum / 8.0;

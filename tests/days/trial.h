@@ -93,7 +93,7 @@ inline Worlds worlds(const Case& c, const days::DayAnswer& answer, std::uint64_t
     scenarios.push_back(std::move(eight.scenario));
   }
   uptake::Ensemble ensemble{c.tree.subject, c.tree.curve, draws, eights * Lanes::count};
-  ensemble.set_day(scenarios, 0.0);
+  ensemble.set_hours(scenarios, 0.0);
   Worlds result;
   result.uptake_h = ensemble.finish(hours(c.outlook.begins(0), answer.valves_open), 24.0).dose_h;
   for (std::size_t i = 0; i < result.uptake_h.size(); ++i) {

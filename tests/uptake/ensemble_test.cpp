@@ -16,7 +16,7 @@ uptake::Scenario scenario(const bench::Case& c) { return {c.hours, std::vector<u
 uptake::Ensemble ensemble(const bench::Case& c, std::size_t count, std::uint64_t seed = 4) {
   uptake::Ensemble e{c.subject, c.curve, uptake::sample_draws(c.subject.source, count, seed), count};
   const std::vector<uptake::Scenario> one{scenario(c)};
-  e.set_day(one, c.water_mm);
+  e.set_hours(one, c.water_mm);
   return e;
 }
 
@@ -97,7 +97,7 @@ TEST_SUITE("uptake") {
     const bench::Case wet{fair.subject, fair.curve, bench::hours(w, 5, 40)};
     uptake::Ensemble mixed{fair.subject, fair.curve, uptake::sample_draws(fair.subject.source, 32, 4), 32};
     const std::vector<uptake::Scenario> both{scenario(fair), scenario(wet)};
-    mixed.set_day(both, 0.0);
+    mixed.set_hours(both, 0.0);
     const auto dose_h = mixed.finish(4.0, 30.0).dose_h;
     const auto in_fair = ensemble(fair, 32).finish(4.0, 30.0).dose_h, in_wet = ensemble(wet, 32).finish(4.0, 30.0).dose_h;
     for (std::size_t i = 0; i < 32; ++i) CHECK(dose_h[i] == (i / 8 % 2 == 0 ? in_fair : in_wet)[i]);
