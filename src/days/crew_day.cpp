@@ -40,6 +40,12 @@ UtcTime CrewDay::off_site_by(LocalDay date) const {
 
 UtcTime CrewDay::shut_by(LocalDay date) const { return later_by(off_site_by(date), -job_.after().value); }
 
+double CrewDay::longest_that_counts_h(LocalDay date, UtcTime arrive) const {
+  constexpr double fastest_sd = 7.0;
+  const double before_h = job_.before().value * std::exp(-fastest_sd * practice_.phases.ln_sd);
+  return std::max(0.0, hours_between(arrive, shut_by(date)) - before_h);
+}
+
 Plan CrewDay::weigh(LocalDay date, UtcTime arrive, const std::vector<Hold>& barred, const uptake::Finishes& finishes) const {
   Plan plan{arrive, opens(arrive), {}, {}, {}, 0.0, 0.0, 0.0};
   const double shut_h = hours_between(arrive, shut_by(date));

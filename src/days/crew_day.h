@@ -33,6 +33,10 @@ class CrewDay {
   [[nodiscard]] units::UtcTime off_site_by(units::LocalDay date) const;
   [[nodiscard]] units::UtcTime shut_by(units::LocalDay date) const;
 
+  // Hours of drinking after which a tree that is not done changes nothing that `weigh` makes of this arrival, for a crew of any pace up to
+  // seven standard deviations fast; >= 0. Chances are then the same to 2e-12.
+  [[nodiscard]] double longest_that_counts_h(units::LocalDay date, units::UtcTime arrive) const;
+
   // Chances and cost over the draws in `finishes` for an arrival; work ends when valves must be shut or the next hold begins. A crew
   // that does not finish has spent the day and comes back to do the job on a good one. A tree's hours do not depend on the crew's
   // pace, so each draw counts with its expectation over all paces, not with one drawn pace.

@@ -43,7 +43,8 @@ bool rain_known(const Outlook& outlook, const Frame& frame) {
 UtcTime best_arrival(const AnsweredFrom& from, const Frame& frame, const std::vector<Hold>& barred, uptake::Ensemble& ensemble) {
   std::optional<Plan> best;
   for (const UtcTime arrive : from.crew.arrivals(frame.date)) {
-    const auto finishes = ensemble.finish(from.draws_h(from.crew.opens(arrive)), horizon_h, from.settings.search_draws);
+    const double counts_h = from.crew.longest_that_counts_h(frame.date, arrive) + 1.0 / uptake::steps_per_hour;  // to the end of a step
+    const auto finishes = ensemble.finish(from.draws_h(from.crew.opens(arrive)), std::min(counts_h, horizon_h), from.settings.search_draws);
     const Plan plan = from.crew.weigh(frame.date, arrive, barred, finishes);
     if (!best || better(plan, *best, from.settings.practice.decision)) best = plan;
   }

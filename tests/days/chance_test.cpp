@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "days/crew_day.h"
 #include "days/day_answer.h"
 #include "days/forecast_error.h"
 #include "days/scene.h"
@@ -45,6 +46,28 @@ double good_hours(const TreeCase& tree) {
 }  // namespace
 
 TEST_SUITE("days") {
+  TEST_CASE("a tree that drinks for longer than counts might as well never finish, one that drinks for less might not") {
+    const TreeCase tree = scene::elm(130);
+    auto practice = scene::practice();
+    const auto drawn = scene::ensemble(tree, 8);
+    for (const double ln_sd : {0.0, 0.2, 0.5}) {
+      practice.phases.ln_sd = ln_sd;
+      const days::CrewDay crew{tree, practice, drawn, 5.0};
+      const auto arrive = crew.arrivals(scene::july_14).front();
+      const auto weighed = [&](double drinking_h) { return crew.weigh(scene::july_14, arrive, {}, {{drinking_h}, {drinking_h}}); };
+      const double counts_h = crew.longest_that_counts_h(scene::july_14, arrive);
+      const days::Plan beyond = weighed(counts_h + 1e-3), never = weighed(uptake::never), within_it = weighed(0.8 * counts_h);
+      CAPTURE(ln_sd);
+      REQUIRE(counts_h > 1.0);
+      CHECK(beyond.chance_dose == within(never.chance_dose, 1e-11));
+      CHECK(beyond.chance_clear == within(never.chance_clear, 1e-11));
+      CHECK(beyond.cost_h == within(never.cost_h, 1e-9));
+      CHECK(within_it.chance_dose > never.chance_dose + 1e-9);
+      // Too late an arrival leaves nothing that counts.
+      CHECK(crew.longest_that_counts_h(scene::july_14, crew.off_site_by(scene::july_14)) == 0.0);
+    }
+  }
+
   TEST_CASE("a day finds tree and leaves as the days before left them") {
     const TreeCase tree = scene::elm(130);
     auto outlook = scene::outlook(hard(), 3);
