@@ -74,7 +74,7 @@ struct Stretch {
 SAPDRAW_INLINE void saturate(const double* temp_c, std::size_t hours, Stretch& s) {
   units::for_blocks(
       0, hours, [&](std::size_t at, auto count) __attribute__((always_inline)) {
-        const Lanes t = units::load(temp_c + at, count), from_pole = t + 237.3, kelvin = t + 273.0;
+        const Lanes t = units::load(temp_c + at, count), from_pole = t + saturation_pole_c, kelvin = t + 273.0;
         const Lanes per_both = 1.0 / (from_pole * kelvin);  // one division for two
         const SaturationTerms<Lanes> terms = saturation_terms<Lanes>(t, kelvin * per_both);
         units::store(terms.growth, s.growth.data() + at, count);

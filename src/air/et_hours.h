@@ -1,6 +1,6 @@
 // Hourly reference evapotranspiration as arrays: net radiation, soil heat and the Penman-Monteith sum in one pass.
 // Computes what air/net_radiation.h and air/reference_et.h compute hour by hour; the largest relative difference from them, 1e-12, is
-// tested in tests/air/et_hours_test.cpp.
+// tested in tests/air/array_kernels_test.cpp.
 #pragma once
 #include <span>
 

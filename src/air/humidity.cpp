@@ -20,7 +20,7 @@ KilopascalsPerKelvin saturation_slope(Celsius temperature) {
 
 Celsius dew_point(Kilopascals pressure) {
   const double log_ratio = std::log(pressure.value / 0.6108);
-  return Celsius{237.3 * log_ratio / (17.27 - log_ratio)};
+  return Celsius{saturation_pole_c * log_ratio / (17.27 - log_ratio)};
 }
 
 Kilopascals mean_saturation_pressure(Celsius daily_maximum, Celsius daily_minimum) {

@@ -6,12 +6,15 @@
 
 namespace air {
 
+// Where the curve of eq. 11 would have its pole, below 0 C.
+inline constexpr double saturation_pole_c = 237.3;
+
 // Over liquid water, kPa, at `temp_c` within -60..60 C (FAO-56 eq. 11).
 template <class R>
 [[nodiscard]] SAPDRAW_INLINE R saturation_kpa(R temp_c) {
   using std::exp;
   using units::exp;
-  return 0.6108 * exp(17.27 * temp_c / (temp_c + 237.3));
+  return 0.6108 * exp(17.27 * temp_c / (temp_c + saturation_pole_c));
 }
 
 // The exponential of eq. 11 and the reciprocal it shares with the slope of the curve, for kernels that need pressure and slope.
@@ -28,7 +31,7 @@ template <class R>
 }
 template <class R>
 [[nodiscard]] SAPDRAW_INLINE SaturationTerms<R> saturation_terms(R temp_c) {
-  return saturation_terms<R>(temp_c, 1.0 / (temp_c + 237.3));
+  return saturation_terms<R>(temp_c, 1.0 / (temp_c + saturation_pole_c));
 }
 template <class R>
 [[nodiscard]] SAPDRAW_INLINE R saturation_kpa(SaturationTerms<R> terms) {

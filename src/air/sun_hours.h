@@ -1,6 +1,6 @@
 // The clear sky of consecutive hours at one place, as arrays.
 // Computes what air/sun.h and air/shortwave.h compute hour by hour; the largest difference from them, 1e-9 W/m2 at any latitude, is
-// tested in tests/air/sun_hours_test.cpp.
+// tested in tests/air/array_kernels_test.cpp.
 #pragma once
 #include <span>
 

@@ -1,5 +1,5 @@
 // Saturation pressure and vapour pressure deficit as arrays.
-// Computes what air/humidity.h computes hour by hour, to 1e-14 relative to saturation (tests/air/vapour_hours_test.cpp).
+// Computes what air/humidity.h computes hour by hour, to 1e-14 relative to saturation (tests/air/array_kernels_test.cpp).
 #pragma once
 #include <span>
 

@@ -3,12 +3,12 @@
 #include <algorithm>
 #include <cmath>
 
+#include "days/clock.h"
+
 namespace days {
 namespace {
 
 using units::UtcTime;
-
-std::chrono::seconds seconds(double hours) { return std::chrono::seconds{std::lround(hours * 3600.0)}; }
 
 class Adviser {
  public:
@@ -16,7 +16,7 @@ class Adviser {
       : day_(day), practice_(practice), rerun_(rerun), as_is_(rerun({})) {}
 
   void dig() {
-    Trial dug = rerun_({.arrive = as_is_.arrive + seconds(day_.dig_h), .flare_dug = true});
+    Trial dug = rerun_({.arrive = later_by(as_is_.arrive, day_.dig_h), .flare_dug = true});
     if (as_it_stands() != Verdict::go) {
       const Trial earlier = rerun_({.flare_dug = true});
       if (earlier.chance > dug.chance) dug = earlier;
@@ -82,7 +82,7 @@ class Adviser {
 
   void widen_window(double step_h) {
     const int steps = static_cast<int>(practice_.advice.window_reach_h / std::abs(step_h) + 1e-9);
-    const auto arriving = [&](int n) { return rerun_({.arrive = as_is_.arrive + seconds(n * step_h)}); };
+    const auto arriving = [&](int n) { return rerun_({.arrive = later_by(as_is_.arrive, n * step_h)}); };
     if (steps < 1) return;
     const Trial farthest = arriving(steps);
     const Verdict best = verdict_of(chance_of(farthest));

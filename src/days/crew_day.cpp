@@ -20,22 +20,19 @@ CrewDay::CrewDay(const TreeCase& tree, const Practice& practice, const uptake::E
         std::exp(practice.phases.ln_sd * ensemble.block(draw / units::Lanes::count).pace_z[static_cast<int>(draw % units::Lanes::count)]));
 }
 
-UtcTime CrewDay::clock(LocalDay date, double wall_h) const {
-  return tree_.zone.to_utc(units::LocalTime{date} + std::chrono::seconds{std::lround(wall_h * 3600.0)});
-}
-
 std::vector<UtcTime> CrewDay::arrivals(LocalDay date) const {
   const WorkDay& day = practice_.day;
   std::vector<UtcTime> all;
   for (int i = 0; day.earliest_start_h + i * day.start_step_h <= day.latest_start_h + 1e-9; ++i)
-    all.push_back(clock(date, day.earliest_start_h + i * day.start_step_h));
+    all.push_back(at_wall_clock(tree_.zone, date, day.earliest_start_h + i * day.start_step_h));
   return all;
 }
 
 UtcTime CrewDay::opens(UtcTime arrive) const { return later_by(arrive, job_.before().value); }
 
 UtcTime CrewDay::off_site_by(LocalDay date) const {
-  return tree_.leave_by ? tree_.zone.to_utc(units::LocalTime{date} + *tree_.leave_by) : clock(date, practice_.day.off_site_h);
+  return tree_.leave_by ? tree_.zone.to_utc(units::LocalTime{date} + *tree_.leave_by)
+                        : at_wall_clock(tree_.zone, date, practice_.day.off_site_h);
 }
 
 UtcTime CrewDay::shut_by(LocalDay date) const { return later_by(off_site_by(date), -job_.after().value); }

@@ -44,8 +44,6 @@ class CrewDay {
                            const uptake::Finishes& finishes) const;
 
  private:
-  [[nodiscard]] units::UtcTime clock(units::LocalDay date, double wall_h) const;
-
   const TreeCase& tree_;
   const Practice& practice_;
   JobTime job_;

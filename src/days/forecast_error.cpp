@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "air/shortwave.h"
+#include "days/clock.h"
 #include "units/random.h"
 
 namespace days {
@@ -51,8 +52,7 @@ struct ErrorHour {
 };
 
 ErrorHour error_hour(const Outlook& outlook, const WeatherError& error, double correlation, std::size_t hour) {
-  const double lead_d =
-      std::chrono::duration<double, std::ratio<86400>>(outlook.begins(hour) + std::chrono::minutes{30} - outlook.issued).count();
+  const double lead_d = days_between(outlook.issued, outlook.begins(hour) + std::chrono::minutes{30});
   const uptake::HourWeather& w = outlook.courses.front()[hour];
   const HourSigns& signs = outlook.signs[hour];
   ErrorHour e;

@@ -97,13 +97,11 @@ Outlook bring_together(std::span<const Course> courses, const weather::Series& c
   outlook.first_label = courses.front().air->label(known.first);
   outlook.known = known.air_of.size();
 
-  bool sky_from_range = false;
   for (const Course& course : courses) {
     auto& course_hours = outlook.courses.emplace_back();
     for (std::size_t n = 0; n < known.air_of.size(); ++n) {
       const std::size_t i = known.first + n;
       const auto given = course.air->shortwave_w_m2.at(i);
-      sky_from_range = sky_from_range || (!given && course.air->label(i) > reach.now);
       const double shortwave = given ? *given : range_sky_share(*course.air, site, i) * *course.air->clear_sky_w_m2.at(i);
       course_hours.push_back(hour_weather(course, i, known.air_of[n], leaves.out[i] * leaves.crown_now, shortwave));
     }
@@ -123,8 +121,6 @@ Outlook bring_together(std::span<const Course> courses, const weather::Series& c
   if (known.borrowed > 0)
     outlook.notes.push_back("past hours without temperature or humidity take those of another day: " + std::to_string(known.borrowed) +
                             " h");
-  if (sky_from_range)
-    outlook.notes.emplace_back("no cloud or sunshine in the forecast for some hours: taken from the day's range of temperature");
   return outlook;
 }
 

@@ -59,11 +59,11 @@ struct Reach {
   std::size_t extra_h;    // repeated behind the last known hour
 };
 
-// Brings courses (control first when alone) together. Temperature and dew point of an hour are the means of its two ends. Where a
-// source gives neither shortwave nor cloud, the day's range of temperature stands in (FAO-56 eq. 50) and a note says so for hours to
-// come. It begins with the first hour that has temperature and humidity. A past hour without them takes the air of the same clock
-// hour a day or more before (or of the next known hour); an hour to come without them ends the outlook. `known` counts the hours up to
-// there, then the last 24 are repeated until `extra_h` more stand behind.
+// Brings courses (control first when alone) together. Temperature and dew point of an hour are the means of its two ends. Where a source
+// gives neither shortwave nor cloud, the day's range of temperature stands in (FAO-56 eq. 50). It begins with the first hour that has
+// temperature and humidity. A past hour without them takes the air of the same clock hour a day or more before (or of the next known hour);
+// an hour to come without them ends the outlook. `known` counts the hours up to there, then the last 24 are repeated until `extra_h` more
+// stand behind.
 [[nodiscard]] Outlook bring_together(std::span<const Course> courses, const weather::Series& control, const Leaves& leaves,
                                      const units::Site& site, const Reach& reach);
 

@@ -8,6 +8,7 @@
 #include "air/pressure.h"
 #include "air/shortwave.h"
 #include "air/sun.h"
+#include "days/clock.h"
 #include "uptake/day.h"
 
 namespace days {
@@ -45,8 +46,8 @@ double reference_hours(const uptake::Subject& subject, const soil::RewCurve& cur
   const auto from = std::min(day.steps() - 1, static_cast<std::size_t>(std::lround(start_h * static_cast<double>(uptake::steps_per_hour))));
   auto water = uptake::at_rest(day);
   uptake::rest(day, 0, from, water, unseen);
-  constexpr std::size_t a_day = 24 * uptake::steps_per_hour;
-  const std::size_t until = std::min(from + a_day, day.steps());
+  constexpr auto longest = static_cast<std::size_t>(horizon_h) * uptake::steps_per_hour;
+  const std::size_t until = std::min(from + longest, day.steps());
   return std::min(uptake::drink(day, from, until, water, unseen).dose_h, static_cast<double>(until - from) * day.step_h);
 }
 

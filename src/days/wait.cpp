@@ -6,6 +6,8 @@
 #include <cmath>
 #include <numeric>
 
+#include "days/clock.h"
+
 namespace days {
 namespace {
 
@@ -15,8 +17,6 @@ using Eigen::VectorXd;
 using units::UtcTime;
 
 constexpr Index variables = 4;  // of a Departure
-
-double days_between(UtcTime from, UtcTime until) { return std::chrono::duration<double, std::ratio<86400>>(until - from).count(); }
 
 UtcTime middle(const DayAnswer& day) { return day.arrive + (day.off_site_by - day.arrive) / 2; }
 
@@ -162,11 +162,9 @@ std::optional<Wait> best_wait(const std::vector<DayAnswer>& answers, const Pract
 
   std::optional<Wait> found;
   for (std::size_t first = 0; first < answers.size(); ++first) {
-    const units::LocalTime evening = units::LocalTime{answers[first].date - std::chrono::days{1}} +
-                                     std::chrono::seconds{std::lround(practice.decision.decide_h * 3600.0)};
-    const UtcTime decide_by = decider.zone.to_utc(evening);
+    const UtcTime decide_by = at_wall_clock(decider.zone, answers[first].date - std::chrono::days{1}, practice.decision.decide_h);
     // Where that is no newer than the forecast in hand nothing is resolved, and nothing gained.
-    const UtcTime fresh = decide_by - std::chrono::seconds{std::lround(practice.decision.fresh_forecast_h * 3600.0)};
+    const UtcTime fresh = later_by(decide_by, -practice.decision.fresh_forecast_h);
     if (decide_by <= decider.now) continue;
     const News heard = news(answers, differences, practice.weather_error, decider, fresh, first, rows);
     if (heard.gain_h > 1e-9 && (!found || heard.gain_h > found->gain_h))

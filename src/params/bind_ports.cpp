@@ -12,7 +12,7 @@ void bind_ports(Section& file, uptake::PortParameters& ports) {
   ports.slow_hours = file.uncertain("slow_hours", "h");
   ports.drilling_mpa = file.uncertain("drilling", "MPa");
   ports.native_p50_mpa = file.uncertain("native_p50", "MPa");
-  ports.native_shape = file.number("native_shape", "1");
+  ports.native_shape = file.half_step("native_shape");
   ports.native_soil_drop_mpa = file.number("native_soil_drop", "MPa");
   ports.lumens_l_per_port = file.uncertain("lumens_per_port", "L");
   ports.lumens_hours = file.uncertain("lumens_hours", "h");

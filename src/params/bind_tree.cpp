@@ -1,25 +1,13 @@
-#include <fmt/format.h>
-
-#include <cmath>
-
 #include "params/bind.h"
 
 namespace params {
 namespace {
 
-// The curves are computed by multiplications and one root, which half steps allow (tree/power.h).
-double half_step(Section& section, std::string_view name) {
-  const double exponent = section.number(name, "1");
-  if (std::abs(2.0 * exponent - std::round(2.0 * exponent)) > 1e-9)
-    section.reading().fail(section.where(name), fmt::format("{}", exponent), "expected a multiple of 0.5");
-  return exponent;
-}
-
 void bind_stomata(Section& s, tree::Stomata& to) {
   to.g_ref_mmol_m2_s = s.uncertain("g_ref", "mmol/m2/s");
   to.light_extinction = s.uncertain("light_extinction", "1");
   to.psi_half_mpa = s.uncertain("psi_half", "MPa");
-  to.psi_shape = half_step(s, "psi_shape");
+  to.psi_shape = s.half_step("psi_shape");
   to.vpd_slope = s.number("vpd_slope", "1");
   to.vpd_cap_kpa = s.number("vpd_cap", "kPa");
   to.vpd_floor = s.number("vpd_floor", "1");
@@ -44,7 +32,7 @@ void bind_hydraulics(Section& s, tree::Hydraulics& to) {
   to.backflow = s.uncertain("backflow", "1");
   to.rew_half_conductance = s.uncertain("rew_half_conductance", "1");
   to.p50_mpa = s.uncertain("p50", "MPa");
-  to.vulnerability_shape = half_step(s, "vulnerability_shape");
+  to.vulnerability_shape = s.half_step("vulnerability_shape");
   to.elastic_l_m3_mpa = s.uncertain("elastic", "L/m3/MPa");
   to.base_store_share = s.number("base_store_share", "1");
   to.huber_m2_m2 = s.number("huber", "m2/m2");

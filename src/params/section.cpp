@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <charconv>
+#include <cmath>
 #include <nlohmann/json.hpp>
 
 #include "params/near_names.h"
@@ -197,6 +198,13 @@ units::Uncertain Section::parameter(std::string_view name, std::string_view unit
 }
 
 double Section::number(std::string_view name, std::string_view unit) { return parameter(name, unit, false).value; }
+
+double Section::half_step(std::string_view name) {
+  const double exponent = number(name, "1");
+  if (std::abs(2.0 * exponent - std::round(2.0 * exponent)) > 1e-9)
+    reading_.fail(where(name), fmt::format("{}", exponent), "expected a multiple of 0.5");
+  return exponent;
+}
 
 units::Uncertain Section::uncertain(std::string_view name, std::string_view unit) { return parameter(name, unit, true); }
 

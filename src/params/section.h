@@ -56,6 +56,8 @@ class Section {
   // A parameter taken as known, and one that differs between trees and so must have a spread.
   double number(std::string_view name, std::string_view unit);
   units::Uncertain uncertain(std::string_view name, std::string_view unit);
+  // An exponent that tree/power.h can raise to: a multiple of one half.
+  double half_step(std::string_view name);
   // Parameters keyed by what they are given at: "d1", "d7.5" for prefix "d"; pairs of that number and the value, rising.
   std::vector<std::pair<double, double>> series(std::string_view name, std::string_view prefix, std::string_view unit);
 

@@ -1,5 +1,7 @@
 // The tree's plumbing: conductances, storage and lift that follow from its size. docs/model/tree.md eqs. (3), (9)-(12).
 #pragma once
+#include <numbers>
+
 #include "tree/parameters.h"
 #include "tree/power.h"
 #include "tree/size.h"
@@ -16,7 +18,7 @@ struct Plumbing {
   R xylem_l_h_mpa;     // stem base to crown, no vessel lost, at 20 C
   R base_store_l_mpa;  // elastic storage at the base
   R crown_store_l_mpa;
-  R lift_mpa;          // potential that the height of the crown costs
+  R lift_mpa;  // potential that the height of the crown costs
 };
 
 // Whole-plant conductance is stated per crown projection and day, and shared between root and xylem resistance.
@@ -34,8 +36,7 @@ template <class R>
   using std::exp;
   using units::exp;
   using units::max;
-  constexpr double ln_2 = 0.693147180559945309;
-  return exp(-ln_2 * half_power(max(-psi_mpa, R(0.0)) / p50_mpa, shape_halves));
+  return exp(-std::numbers::ln2 * half_power(max(-psi_mpa, R(0.0)) / p50_mpa, shape_halves));
 }
 
 }  // namespace tree

@@ -1,6 +1,7 @@
 // Viscosity of water, which every conductance of wood, root and port follows.
 #pragma once
 #include <cmath>
+#include <numbers>
 
 #include "units/lanes.h"
 
@@ -11,9 +12,9 @@ namespace tree {
 template <class R>
 [[nodiscard]] R fluidity(R temp_c) {
   using std::exp;
+  using std::numbers::ln10;
   using units::exp;
-  constexpr double ln_10 = 2.302585092994045684;
-  return exp(247.8 * ln_10 / (293.15 - 140.0) - (247.8 * ln_10) / (temp_c + (273.15 - 140.0)));
+  return exp(247.8 * ln10 / (293.15 - 140.0) - (247.8 * ln10) / (temp_c + (273.15 - 140.0)));
 }
 
 }  // namespace tree

@@ -2,6 +2,8 @@
 // exactly: states are set from the flows, not beside them. docs/model/uptake.md eqs. (10)-(12), (14)-(17).
 // This is the innermost loop: no allocation, no branch on a single lane.
 #pragma once
+#include <numbers>
+
 #include "tree/hydraulics.h"
 #include "tree/power.h"
 #include "units/lanes.h"
@@ -75,7 +77,6 @@ SAPDRAW_INLINE Stage<R> stage(const Coefficients<R>& k, const Hour<R>& h, R port
   using units::max;
   using units::min;
   using units::select;
-  constexpr double ln_2 = 0.693147180559945309;
   const R soil_drive = base_inertia * (h.soil_mpa - base_before) - port_l_h_mpa * max(R(0.0), pressure_mpa - h.soil_mpa);
   const R pressure_drive = base_inertia * (pressure_mpa - base_before);
   const R over_soil = pressure_mpa - h.soil_mpa;
@@ -85,7 +86,7 @@ SAPDRAW_INLINE Stage<R> stage(const Coefficients<R>& k, const Hour<R>& h, R port
     const R tension = max(-c, R(1e-9));
     const R x = tension * k.per_p50;
     const R loss_slope = tree::half_power(x, k.vulnerability_halves - 2);
-    const R xylem = h.xylem_l_h_mpa * exp(-ln_2 * loss_slope * x);
+    const R xylem = h.xylem_l_h_mpa * exp(-std::numbers::ln2 * loss_slope * x);
     const R xylem_slope = xylem * loss_slope * k.vulnerability_slope;
     const R y = tension * k.per_psi_half;
     const R closing_slope = tree::half_power(y, k.closure_halves - 2);
@@ -150,13 +151,12 @@ SAPDRAW_INLINE Flows<R> step(const Coefficients<R>& k, const Hour<R>& h, const O
 
 template <class R>
 [[nodiscard]] Coefficients<R> coefficients(const Subject& subject, const Draw<R>& draw, const Plant<R>& plant) {
-  constexpr double ln_2 = 0.693147180559945309;
   const tree::Parameters& t = subject.source.tree;
   return {plant.plumbing.base_store_l_mpa,
           plant.plumbing.crown_store_l_mpa,
           plant.plumbing.lift_mpa,
           1.0 / draw.p50_mpa,
-          ln_2 * t.hydraulics.vulnerability_shape / draw.p50_mpa,
+          std::numbers::ln2 * t.hydraulics.vulnerability_shape / draw.p50_mpa,
           1.0 / draw.psi_half_mpa,
           t.stomata.psi_shape / draw.psi_half_mpa,
           tree::halves_of(t.hydraulics.vulnerability_shape),

@@ -178,5 +178,9 @@ TEST_SUITE("params") {
     const ScratchModels models;
     models.spoil("tree.json", [](Json& tree) { tree["hydraulics"]["vulnerability_shape"]["value"] = 2.4; });
     CHECK(models.line() == "tree.json: hydraulics.vulnerability_shape: '2.4': expected a multiple of 0.5");
+
+    const ScratchModels others;
+    others.spoil("ports.json", [](Json& ports) { ports["native_shape"]["value"] = 2.7; });
+    CHECK(others.line() == "ports.json: native_shape: '2.7': expected a multiple of 0.5");
   }
 }
