@@ -163,9 +163,9 @@ units::Result<SiteHours> site_hours(const SiteWeather& weather, const Place& pla
     if (!run) return tl::make_unexpected(run.error());
     member_soil.push_back(std::move(*run));
   }
-  std::vector<days::Course> courses{{&result.air, &result.soil.hours}};
-  for (std::size_t m = 0; m < member_air.size(); ++m) courses.push_back({&member_air[m], &member_soil[m].hours});
-  result.outlook = days::bring_together(courses, weather.control, {result.leaves_out, leaf_facts.crown_now}, place.site,
+  std::vector<days::Course> courses{{&result.air, &result.soil.hours, &weather.control}};
+  for (std::size_t m = 0; m < member_air.size(); ++m) courses.push_back({&member_air[m], &member_soil[m].hours, &weather.members[m]});
+  result.outlook = days::bring_together(courses, {result.leaves_out, leaf_facts.crown_now}, place.site,
                                         {now, weather.forecast->issued_at.value_or(now), extra_h});
   if (guessed_ahead > 0)
     result.outlook.notes.push_back(

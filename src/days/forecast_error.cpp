@@ -51,10 +51,14 @@ struct ErrorHour {
   double dry_below = 0.0;        // deviate above which it rains
 };
 
-ErrorHour error_hour(const Outlook& outlook, const WeatherError& error, double correlation, std::size_t hour) {
+RainSaid rain_said(const Outlook& outlook, std::size_t course, std::size_t hour) {
+  if (!outlook.rain_said.empty()) return outlook.rain_said[course][hour];
+  return {outlook.signs[hour].rain_known, outlook.signs[hour].rain_chance_pct};
+}
+
+ErrorHour error_hour(const Outlook& outlook, const WeatherError& error, double correlation, std::size_t course, std::size_t hour) {
   const double lead_d = days_between(outlook.issued, outlook.begins(hour) + std::chrono::minutes{30});
-  const uptake::HourWeather& w = outlook.courses.front()[hour];
-  const HourSigns& signs = outlook.signs[hour];
+  const uptake::HourWeather& w = outlook.courses[course][hour];
   ErrorHour e;
   const double position = std::max(lead_d, 0.0) / knot_d;
   e.knot = static_cast<std::size_t>(position);
@@ -72,7 +76,8 @@ ErrorHour error_hour(const Outlook& outlook, const WeatherError& error, double c
   }
   e.rain_mm = w.rain_mm;
   if (lead_d > 0.0) {
-    e.odds = rain_odds(error, signs.rain_known ? std::optional{w.rain_mm} : std::nullopt, signs.rain_chance_pct, lead_d);
+    const RainSaid said = rain_said(outlook, course, hour);
+    e.odds = rain_odds(error, said.known ? std::optional{w.rain_mm} : std::nullopt, said.chance_pct, lead_d);
     if (e.odds->chance > 0.0 && e.odds->chance < 1.0) e.dry_below = units::normal_quantile(1.0 - e.odds->chance);
   }
   return e;
@@ -122,9 +127,12 @@ ForecastError::ForecastError(const Outlook& outlook, const WeatherError& error, 
     : outlook_(outlook) {
   if (!outlook.shifted || outlook.hours() == 0) return;
   const double correlation = std::pow(error.day_to_day, knot_d);
-  std::vector<ErrorHour> hours;
-  for (std::size_t hour = 0; hour < outlook.hours(); ++hour) hours.push_back(error_hour(outlook, error, correlation, hour));
+  std::vector<std::vector<ErrorHour>> courses(outlook.courses.size());
+  for (std::size_t course = 0; course < courses.size(); ++course)
+    for (std::size_t hour = 0; hour < outlook.hours(); ++hour)
+      courses[course].push_back(error_hour(outlook, error, correlation, course, hour));
   for (std::size_t block = 0; block < blocks; ++block) {
+    const auto& hours = courses[block % courses.size()];
     const auto deviates = knots(block, hours.back().knot + 2, correlation, seed);
     auto& shifts = shifts_.emplace_back();
     shifts.reserve(hours.size());
@@ -139,7 +147,7 @@ std::vector<uptake::Scenario> ForecastError::scenarios(std::size_t from, std::si
   };
   if (!outlook_.shifted)
     for (const auto& course : outlook_.courses) all.push_back({slice(course), std::vector<uptake::Shift<Lanes>>(until - from)});
-  for (const auto& shifts : shifts_) all.push_back({slice(outlook_.courses.front()), slice(shifts)});
+  for (std::size_t block = 0; block < shifts_.size(); ++block) all.push_back({slice(course_of(block)), slice(shifts_[block])});
   return all;
 }
 
@@ -149,13 +157,14 @@ std::vector<Departure> ForecastError::departures(std::size_t from, std::size_t u
   const double hours = static_cast<double>(until - from);
   for (std::size_t draw = 0; draw < draws; ++draw) {
     const int lane = static_cast<int>(draw % Lanes::count);
+    const auto &first = outlook_.courses.front(), &course = course_of(draw / Lanes::count);
     Departure sum;
     for (std::size_t hour = from; hour < until; ++hour) {
       const auto& shift = shifts_[draw / Lanes::count][hour];
-      sum.temp_c += shift.temp_c[lane] / hours;
-      sum.dew_point_c += shift.dew_point_c[lane] / hours;
+      sum.temp_c += (course[hour].temp_c - first[hour].temp_c + shift.temp_c[lane]) / hours;
+      sum.dew_point_c += (course[hour].dew_point_c - first[hour].dew_point_c + shift.dew_point_c[lane]) / hours;
       sum.cloud += shift.cloud[lane] / hours;
-      sum.rain_share += outlook_.courses.front()[hour].rain_mm + shift.rain_mm[lane] > 0.0 ? 1.0 / hours : 0.0;
+      sum.rain_share += course[hour].rain_mm + shift.rain_mm[lane] > 0.0 ? 1.0 / hours : 0.0;
     }
     all.push_back(sum);
   }

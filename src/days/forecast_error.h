@@ -23,14 +23,15 @@ struct RainOdds {
 [[nodiscard]] RainOdds rain_odds(const WeatherError& error, std::optional<double> amount_mm, std::optional<double> chance_pct,
                                  double lead_d);
 
-// A draw's weather less its forecast, in the mean over some hours; and the share of them in which it rains.
+// A draw's weather less the first course, in the mean over some hours; and the share of them in which it rains.
 struct Departure {
   double temp_c = 0.0, dew_point_c = 0.0, cloud = 0.0, rain_share = 0.0;
 };
 
-// The weather that every draw lives through over one outlook. With a single course every draw has its own errors, the same for every
-// tree and start; members of an ensemble stay as they are. Draw i uses point i of Sobol's sequence under `seed`, in the coordinates
-// behind those of its tree (uptake/draw.h). An hour's error does not depend on the number of draws.
+// The weather that every draw lives through over one outlook. A service's run takes errors, every draw its own, the same for every tree and
+// start; where several services speak, block b of the draws follows service b modulo their number. Members of an ensemble stay as they are.
+// Draw i uses point i of Sobol's sequence under `seed`, in the coordinates behind those of its tree (uptake/draw.h). An hour's error does
+// not depend on the number of draws.
 class ForecastError {
  public:
   ForecastError(const Outlook& outlook, const WeatherError& error, std::size_t blocks, std::uint64_t seed);
@@ -41,6 +42,11 @@ class ForecastError {
   [[nodiscard]] std::vector<Departure> departures(std::size_t from, std::size_t until, std::size_t draws) const;
 
  private:
+  // The hours that a block of draws departs from.
+  [[nodiscard]] const std::vector<uptake::HourWeather>& course_of(std::size_t block) const {
+    return outlook_.courses[block % outlook_.courses.size()];
+  }
+
   const Outlook& outlook_;
   std::vector<std::vector<uptake::Shift<units::Lanes>>> shifts_;  // by block, hour by hour
 };

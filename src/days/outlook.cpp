@@ -88,11 +88,11 @@ std::optional<std::size_t> Outlook::hour_at(units::UtcTime instant) const {
   return static_cast<std::size_t>(offset);
 }
 
-Outlook bring_together(std::span<const Course> courses, const weather::Series& control, const Leaves& leaves, const units::Site& site,
-                       const Reach& reach) {
+Outlook bring_together(std::span<const Course> courses, const Leaves& leaves, const units::Site& site, const Reach& reach) {
   Outlook outlook;
   outlook.issued = reach.issued;
-  outlook.shifted = courses.size() == 1;
+  const bool services = reach.services && courses.size() > 1;
+  outlook.shifted = services || courses.size() == 1;
   const Known known = known_hours(courses, reach.now);
   outlook.first_label = courses.front().air->label(known.first);
   outlook.known = known.air_of.size();
@@ -106,7 +106,13 @@ Outlook bring_together(std::span<const Course> courses, const weather::Series& c
       course_hours.push_back(hour_weather(course, i, known.air_of[n], leaves.out[i] * leaves.crown_now, shortwave));
     }
     repeat_last_day(course_hours, reach.extra_h);
+    if (!services) continue;
+    auto& said = outlook.rain_said.emplace_back();
+    for (std::size_t i = known.first; i < known.first + known.air_of.size(); ++i)
+      said.push_back({(*course.said)[weather::Variable::rain].has(i), course.said->at(weather::Variable::rain_chance, i)});
+    repeat_last_day(said, reach.extra_h);
   }
+  const weather::Series& control = *courses.front().said;
   for (std::size_t i = known.first; i < known.first + known.air_of.size(); ++i) {
     HourSigns signs;
     signs.gust_m_s = control.at(weather::Variable::gust, i);

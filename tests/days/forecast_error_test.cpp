@@ -283,4 +283,41 @@ TEST_SUITE("days") {
     outlook.shifted = false;
     CHECK(days::ForecastError{outlook, error(), 4, 1}.departures(30, 40, 30).empty());
   }
+
+  TEST_CASE("two services share the draws, each with its own rain, so that what they disagree on widens the weather") {
+    days::Outlook outlook = scene::good_days(2);
+    outlook.courses.push_back(outlook.courses.front());
+    for (auto& hour : outlook.courses[1]) {
+      hour.temp_c -= 6.0;
+      hour.rain_mm = 1.0;
+    }
+    outlook.rain_said = {std::vector<days::RainSaid>(outlook.hours(), {true, 0.0}),
+                         std::vector<days::RainSaid>(outlook.hours(), {true, 100.0})};
+    const auto both = scenarios(outlook, 0, outlook.known, 256);
+    outlook.courses.pop_back();
+    outlook.rain_said.pop_back();
+    const auto one = scenarios(outlook, 0, outlook.known, 256);
+    const auto temps = [](const std::vector<Scenario>& all) {
+      std::vector<double> values;
+      for (const Scenario& scenario : all)
+        for (int lane = 0; lane < Lanes::count; ++lane)
+          values.push_back(scenario.hours[noon(1)].temp_c + scenario.shifts[noon(1)].temp_c[lane]);
+      return values;
+    };
+    // Two equal halves 6 C apart add 3 C squared to the variance.
+    CHECK(covariance(temps(both), temps(both)) == within(covariance(temps(one), temps(one)) + 9.0, 0.3));
+    int wet = 0;
+    for (const Scenario& scenario : both)
+      for (int lane = 0; lane < Lanes::count; ++lane)
+        wet += scenario.hours[noon(1)].rain_mm + scenario.shifts[noon(1)].rain_mm[lane] > 0.0 ? 1 : 0;
+    CHECK(wet == 256 * Lanes::count / 2);
+
+    outlook.courses.push_back(outlook.courses.front());
+    for (auto& hour : outlook.courses[1]) hour.temp_c -= 6.0;
+    outlook.rain_said.push_back(outlook.rain_said.front());
+    const auto departures = days::ForecastError{outlook, error(), 4, 1}.departures(30, 40, 32);
+    const auto alone = days::ForecastError{scene::good_days(2), error(), 4, 1}.departures(30, 40, 32);
+    CHECK(departures[0].temp_c == within(alone[0].temp_c, 1e-9));
+    CHECK(departures[8].temp_c == within(alone[8].temp_c - 6.0, 1e-9));
+  }
 }

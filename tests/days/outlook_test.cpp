@@ -55,9 +55,9 @@ struct Made {
 
 Outlook together(const std::vector<const Made*>& made, std::size_t extra_h = 48, days::Leaves leaves = {}) {
   std::vector<Course> courses;
-  for (const Made* m : made) courses.push_back({&m->air, &m->soil});
+  for (const Made* m : made) courses.push_back({&m->air, &m->soil, &m->series});
   if (leaves.out.empty()) leaves.out.assign(made.front()->series.hours(), 1.0);
-  return days::bring_together(courses, made.front()->series, leaves, scene::site, {first_label, first_label, extra_h});
+  return days::bring_together(courses, leaves, scene::site, {first_label, first_label, extra_h});
 }
 
 void leave_out(Series& s, Variable variable, std::size_t from, std::size_t until) {
@@ -113,7 +113,7 @@ TEST_SUITE("days") {
     Series holed = series(96);
     for (const Variable v : {Variable::temperature, Variable::dew_point}) leave_out(holed, v, 30, 34);
     const Made made{holed};
-    const Outlook past = days::bring_together(std::vector<Course>{{&made.air, &made.soil}}, made.series, {std::vector<double>(96, 1.0)},
+    const Outlook past = days::bring_together(std::vector<Course>{{&made.air, &made.soil, &made.series}}, {std::vector<double>(96, 1.0)},
                                               scene::site, {first_label + 48h, first_label + 48h, 0});
     REQUIRE(past.known == 96);
     CHECK(past.courses[0][31].temp_c == past.courses[0][7].temp_c);
@@ -134,6 +134,30 @@ TEST_SUITE("days") {
     REQUIRE(outlook.courses.size() == 2);
     CHECK(outlook.courses[1].size() == 60);
     CHECK(outlook.courses[1][20].temp_c != outlook.courses[0][20].temp_c);
+  }
+
+  TEST_CASE("services stand side by side, each with what it says of rain, and forecast error goes on top of each") {
+    Series wet = series(72), dry = series(72, 4.0);
+    for (std::size_t hour = 0; hour < 72; ++hour)
+      for (Series* each : {&wet, &dry}) (*each)[Variable::rain].set(hour, 0.0, weather::Provenance::forecast);
+    dry[Variable::rain_chance] = weather::Column(72);
+    dry[Variable::rain_chance].set(20, 5.0, weather::Provenance::forecast);
+    leave_out(dry, Variable::rain, 30, 72);
+    const Made first{wet}, second{dry};
+    std::vector<Course> courses{{&first.air, &first.soil, &first.series}, {&second.air, &second.soil, &second.series}};
+    Reach reach{first_label, first_label, 24};
+    reach.services = true;
+    const days::Leaves leaves{std::vector<double>(72, 1.0)};
+    const Outlook outlook = days::bring_together(courses, leaves, scene::site, reach);
+    CHECK(outlook.shifted);
+    REQUIRE(outlook.rain_said.size() == 2);
+    CHECK(outlook.rain_said[1].size() == outlook.hours());
+    CHECK(outlook.rain_said[1][20].chance_pct == 5.0);
+    CHECK_FALSE(outlook.rain_said[1][40].known);
+    CHECK(outlook.rain_said[0][40].known);
+    // One service alone is told by the outlook's own signs.
+    courses.pop_back();
+    CHECK(days::bring_together(courses, leaves, scene::site, reach).rain_said.empty());
   }
 
   TEST_CASE("the last known day is repeated behind the forecast") {
@@ -183,7 +207,7 @@ TEST_SUITE("days") {
     // A past without a sky is not news.
     const Reach after{wide.air.label(71), first_label, 0};
     CHECK(
-        days::bring_together(std::vector<Course>{{&wide.air, &wide.soil}}, wide.series, {std::vector<double>(72, 1.0)}, scene::site, after)
+        days::bring_together(std::vector<Course>{{&wide.air, &wide.soil, &wide.series}}, {std::vector<double>(72, 1.0)}, scene::site, after)
             .notes.empty());
   }
 

@@ -100,8 +100,10 @@ class Worker:
                     return "does not compile"
                 ran = self.run([f"build/test-{name}", "--abort-after=1", "--no-intro=1"], 240)
                 if ran.returncode != 0:
-                    case = re.search(r"TEST CASE: +(.*)", ran.stdout)
-                    return f"killed by {name}: {case.group(1) if case else ran.stdout.strip()[-80:]}"
+                    # Passing cases speak too, in messages: the one meant stands last before the first fault.
+                    before = re.split(r"(?:FATAL )?ERROR:", ran.stdout)[0]
+                    cases = re.findall(r"TEST CASE: +(.*)", before)
+                    return f"killed by {name}: {cases[-1] if cases else ran.stdout.strip()[-80:]}"
             return "SURVIVED"
         finally:
             file.write_text(unchanged)
