@@ -21,14 +21,21 @@ struct Cell {
 
 [[nodiscard]] Cell cell_of(const units::Site& site);
 
-// A cell with its sites' mean elevation.
+// A site and the zone whose clock it keeps (IANA name).
+struct PlacedSite {
+  units::Site site;
+  std::string zone;
+};
+
+// A cell with its sites' mean elevation and the clock of the first of them by the alphabet.
 struct CellSite {
   Cell cell;
   units::Metres elevation;
+  std::string zone;
   [[nodiscard]] units::Site site() const { return {units::Degrees{cell.latitude_deg()}, units::Degrees{cell.longitude_deg()}, elevation}; }
 };
 
 // Each cell once, from south to north and west to east: the same list for the same sites in any order.
-[[nodiscard]] std::vector<CellSite> cells_of(const std::vector<units::Site>& sites);
+[[nodiscard]] std::vector<CellSite> cells_of(const std::vector<PlacedSite>& sites);
 
 }  // namespace sources

@@ -2,6 +2,8 @@
 
 #include <doctest/doctest.h>
 
+#include <cmath>
+
 #include "support/within.h"
 
 using units::Celsius;
@@ -47,6 +49,17 @@ TEST_SUITE("air") {
       CHECK(sky(angle, 20.0, 1.0) < 0.9);
     }
     CHECK(sky(-0.1, 20.0, 1.0) == 0.0);
+  }
+
+  TEST_CASE("what a low sun's beam loses is partly scattered down, by the two branches of ASCE-EWRI appendix D") {
+    // Eq. D.3 and D.4: beam 0.98 exp(-0.00146 P / (Kt sin b) - 0.075 (W / sin b)^0.4), diffuse 0.35 - 0.36 Kb from Kb = 0.15 up, else
+    // 0.18 + 0.82 Kb; worked out here beside the code.
+    for (const double sine : {0.02, 0.05, 0.3, 0.9}) {
+      const double beam = 0.98 * std::exp(-0.00146 * 98.0 / sine - 0.075 * std::pow(20.0 / sine, 0.4));
+      const double diffuse = beam < 0.15 ? 0.18 + 0.82 * beam : 0.35 - 0.36 * beam;
+      CHECK(air::clear_sky_by_air(MegajoulesPerSquareMetre{1.0}, Radians{std::asin(sine)}, Kilopascals{98.0}, Millimetres{20.0}, 1.0).value ==
+            within(beam + diffuse, 1e-9));
+    }
   }
 
   TEST_CASE("a wider range of temperature means a clearer day") {

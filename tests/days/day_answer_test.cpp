@@ -274,6 +274,8 @@ TEST_SUITE("days") {
     CHECK(c.gust_max_m_s == 6.5);
     CHECK(c.wet_leaf_h == 0.0);
     CHECK_FALSE(answers[7].conditions.gust_max_m_s);
+    outlook.signs[7 * 24 + 15].gust_m_s = 0.05;
+    CHECK(scene::answers(scene::elm(50), outlook, scene::starting_at(7), 8)[7].conditions.gust_max_m_s == 0.05);
     CHECK(scene::answer(scene::elm(50), scene::rainy_days(), scene::starting_at(7), 8).conditions.wet_leaf_h > 12.0);
   }
 

@@ -190,6 +190,7 @@ TEST_SUITE("days") {
     // Nothing dries the leaves of a reference day, so what lies on them stays.
     check_alone(why(good(), 0.4), Factor::wet_leaves);
     check_alone(why(good_but([](HourWeather& h) { h.reference_mm = -0.05; })), Factor::wet_leaves);
+    check_alone(why(good_but([](HourWeather& h) { h.rain_mm = 0.08; })), Factor::wet_leaves);  // a drizzle that a gauge hardly shows
   }
 
   TEST_CASE("what is better than the reference has negative hours, and the largest effect of either sign comes first") {

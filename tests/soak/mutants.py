@@ -37,6 +37,9 @@ def places(line):
     code = re.sub(r'"(?:[^"\\]|\\.)*"', lambda m: "~" * len(m.group()), line.split("//")[0])
     if not code.strip() or code.lstrip().startswith(("#", "using", "namespace", "template", "typedef", "static_assert")):
         return []
+    # A member's zero before it is filled is no statement: a test of its own holds that every parameter is filled.
+    if re.match(r"\s*(?:[\w:<>]+ )+\w+ = 0\.0(?:, \w+ = 0\.0)*;\s*$", code):
+        return []
     found = []
     for m in re.finditer(r"(?<![\w.])(\d+\.\d+(?:e-?\d+)?|\d+e-?\d+)(?![\w.])", code):
         value = float(m.group())

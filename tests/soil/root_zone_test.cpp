@@ -49,6 +49,29 @@ TEST_SUITE("soil") {
     Parameters p = soil_fixture::parameters();
     p.root_beta = 1.2;
     CHECK(RootZone::make(p, soil_fixture::texture("loam")).error().line() == "soil.root_beta: '1.2': expected a number from 0.85 to 0.995");
+    // Each parameter with its limits: just outside it is refused, on them it is not refused for its own sake.
+    struct Limits {
+      double Parameters::*member;
+      double lowest, highest;
+    };
+    for (const Limits& limits : {Limits{&Parameters::root_beta, 0.85, 0.995}, Limits{&Parameters::depletion_share_p, 0.1, 0.8},
+                                 Limits{&Parameters::compensation, 0.1, 1.0}, Limits{&Parameters::kcb_leafless, 0.0, 1.2},
+                                 Limits{&Parameters::kcb_full_leaf, 0.0, 1.4}, Limits{&Parameters::kc_max, 1.0, 1.4},
+                                 Limits{&Parameters::exposed_leafless, 0.0, 1.0}, Limits{&Parameters::exposed_full_leaf, 0.0, 1.0},
+                                 Limits{&Parameters::crown_share, 0.0, 1.0}, Limits{&Parameters::leaf_area_index, 0.0, 10.0},
+                                 Limits{&Parameters::breathing_share, 0.0, 1.0}, Limits{&Parameters::breathing_depth_cm, 1.0, 300.0}}) {
+      for (const double outside : {limits.lowest - 0.001, limits.highest + 0.001}) {
+        Parameters bad = soil_fixture::parameters();
+        bad.*limits.member = outside;
+        CHECK_FALSE(RootZone::make(bad, soil_fixture::texture("loam")).has_value());
+      }
+      for (const double allowed : {limits.lowest, limits.highest}) {
+        Parameters edge = soil_fixture::parameters();
+        edge.*limits.member = allowed;
+        const auto made = RootZone::make(edge, soil_fixture::texture("loam"));
+        CHECK((made.has_value() || made.error().expected.find("expected a number from") == std::string::npos));
+      }
+    }
     p = soil_fixture::parameters();
     p.layer_bottoms_cm = {10, 30, 20};
     CHECK(RootZone::make(p, soil_fixture::texture("loam")).error().where == "soil.layer_bottoms_cm");

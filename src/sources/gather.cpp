@@ -1,0 +1,313 @@
+#include "sources/gather.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <map>
+
+#include "feeds/daily_rain.h"
+#include "feeds/nws_alerts.h"
+#include "feeds/nws_observations.h"
+#include "feeds/nws_points.h"
+#include "feeds/nws_stations.h"
+#include "feeds/rain_stations.h"
+#include "feeds/read.h"
+#include "feeds/time_zone.h"
+#include "sources/calls.h"
+#include "weather/blend.h"
+#include "weather/daily_record.h"
+#include "weather/gaps.h"
+#include "weather/history.h"
+#include "weather/keep.h"
+#include "weather/nearest.h"
+
+namespace sources {
+namespace {
+
+using namespace std::chrono_literals;
+using net::Came;
+using net::Got;
+using net::Want;
+using units::UtcTime;
+
+constexpr int longest_past_d = 92;
+constexpr std::size_t rain_stations_used = 3;
+
+// A call, the cell it is for, and what becomes of its reply.
+struct Errand {
+  std::size_t cell;
+  std::string what;
+  Want want;
+  std::function<void(const Got&)> take;  // called where there is a body
+};
+
+class Gathering {
+ public:
+  Gathering(const std::vector<CellSite>& cells, const Means& means, UtcTime now, const OnProgress& progress)
+      : means_(means), now_(now), progress_(progress) {
+    for (const CellSite& cell : cells) {
+      CellWeather& weather = all_.emplace_back();
+      weather.cell = cell;
+      auto recalled = means.history.recall(cell.cell);
+      weather.kept = std::move(recalled.series);
+      if (recalled.fault) weather.warnings.push_back(recalled.fault->line());
+    }
+    records_.resize(all_.size());
+  }
+
+  std::vector<CellWeather> run() {
+    for (std::size_t i = 0; i < all_.size(); ++i) first_calls(i);
+    ask();
+    ask();  // grids and stations that the first replies named
+    ask();  // what the stations saw
+    for (std::size_t i = 0; i < all_.size(); ++i) settle(i);
+    return std::move(all_);
+  }
+
+ private:
+  struct Records {
+    std::map<std::string, weather::Forecast> by_service;
+    std::optional<weather::Forecast> station;
+    std::vector<weather::DayRecord> days;
+  };
+
+  void add(std::size_t cell, std::string what, Want want, std::function<void(const Got&)> take) {
+    next_.push_back({cell, std::move(what), std::move(want), std::move(take)});
+  }
+
+  // Runs what has been added since the last time; the replies may add more.
+  void ask() {
+    const std::vector<Errand> errands = std::exchange(next_, {});
+    std::vector<Want> wants;
+    for (const Errand& errand : errands) wants.push_back(errand.want);
+    const std::vector<Got> all = means_.fetcher.get_all(wants, progress_);
+    for (std::size_t i = 0; i < errands.size(); ++i) {
+      const Got& got = all[i];
+      const bool served = got.came != Came::failed;
+      all_[errands[i].cell].told.push_back({errands[i].want.request.service, errands[i].what, got.came, served ? got.fetched_at : UtcTime{},
+                                            got.failure ? got.failure->line : std::string{}});
+      if (served) errands[i].take(got);
+    }
+  }
+
+  void first_calls(std::size_t i) {
+    if (means_.chosen.uses(settings::open_meteo)) call_open_meteo(i);
+    if (means_.chosen.uses(settings::met_norway))
+      add_forecast(i, settings::met_norway, met_norway_forecast(base(settings::met_norway), all_[i].cell));
+    if (means_.chosen.uses(settings::nws)) call_nws(i);
+    if (means_.chosen.ensemble) call_ensemble(i);
+    if (!means_.chosen.uses(settings::open_meteo)) call_daily_rain(i);
+  }
+
+  [[nodiscard]] std::string base(std::string_view service) const { return address_of(service, means_.settings); }
+  [[nodiscard]] std::string name(std::size_t i, std::string_view service) const {
+    return fmt::format("{} {}", terms_of(service).name, all_[i].cell.cell.text());
+  }
+  [[nodiscard]] feeds::ReadOptions options(std::size_t i) const {
+    feeds::ReadOptions options{now_};
+    options.elevation = all_[i].cell.elevation;
+    return options;
+  }
+
+  [[nodiscard]] bool fresh(const Want& want) const {
+    const auto entry = means_.cache.read(want.request.url);
+    return entry && entry->fetched_at <= now_ && entry->fresh_until > now_;
+  }
+
+  // A reply of forecast shape, good only if it can be read.
+  void add_forecast(std::size_t i, std::string_view service, Want want) {
+    const auto reader = [name = name(i, service), options = options(i)](std::string_view body) {
+      return feeds::read_weather(name, body, options);
+    };
+    want.check = [reader](std::string_view body) -> units::Result<void> {
+      const auto read = reader(body);
+      if (!read) return tl::make_unexpected(read.error());
+      return {};
+    };
+    add(i, "forecast", std::move(want), [this, i, reader, service = std::string{service}](const Got& got) {
+      auto read = reader(got.body);
+      if (!read) return;
+      weather::Forecast forecast = std::move(read->front());
+      for (const auto& warning : forecast.warnings) all_[i].warnings.push_back(warning);
+      if (!forecast.issued_at) forecast.issued_at = got.fetched_at;
+      records_[i].by_service.insert_or_assign(service, std::move(forecast));
+    });
+  }
+
+  [[nodiscard]] Want keyed(Want want) const {
+    want.request.key = means_.open_meteo_key;
+    return want;
+  }
+
+  // The long past once; from then on only the days since. A long reply that is still fresh serves again.
+  void call_open_meteo(std::size_t i) {
+    const CellSite& cell = all_[i].cell;
+    Want longest = keyed(open_meteo_forecast(base(settings::open_meteo), cell, longest_past_d));
+    const int missing = days_missing(all_[i].kept);
+    Want shorter = keyed(open_meteo_forecast(base(settings::open_meteo), cell, missing));
+    const bool use_long = missing >= longest_past_d || (fresh(longest) && !fresh(shorter));
+    add_forecast(i, settings::open_meteo, use_long ? std::move(longest) : std::move(shorter));
+  }
+
+  // Days back from now to which a model's past must be asked for, at least three: the analysis of the newest hours is still revised.
+  [[nodiscard]] int days_missing(const weather::Series& kept) const {
+    constexpr int least = 3;
+    const auto told = [&](std::size_t hour) {
+      const auto kind = kept[weather::Variable::rain].provenance(hour);
+      return kind == weather::Provenance::observed || kind == weather::Provenance::analysed;
+    };
+    const auto oldest = std::chrono::floor<std::chrono::hours>(now_ - std::chrono::hours{24 * (longest_past_d - 7)});
+    auto hour = kept.index_of(oldest);
+    if (!hour) return longest_past_d;
+    while (*hour < kept.hours() && told(*hour)) ++*hour;
+    const auto gap = std::chrono::ceil<std::chrono::days>(now_ - UtcTime{kept.label(*hour)}).count();
+    return static_cast<int>(std::clamp<long>(gap + 1, least, longest_past_d));
+  }
+
+  void call_ensemble(std::size_t i) {
+    Want want = keyed(open_meteo_ensemble(base(settings::open_meteo_ensemble), all_[i].cell));
+    add(i, "ensemble", std::move(want), [this, i](const Got& got) {
+      auto read = feeds::read_weather(name(i, settings::open_meteo_ensemble), got.body, options(i));
+      if (!read) return all_[i].warnings.push_back(read.error().line());
+      all_[i].ensemble = std::move(read->front());
+      if (!all_[i].ensemble->issued_at) all_[i].ensemble->issued_at = got.fetched_at;
+    });
+  }
+
+  void call_nws(std::size_t i) {
+    const Cell& cell = all_[i].cell.cell;
+    add(i, "place", nws_points(base(settings::nws), cell), [this, i](const Got& got) {
+      if (got.status == 404) return;  // not its country
+      const auto points = feeds::read_nws_points(name(i, settings::nws), got.body);
+      if (!points) return all_[i].warnings.push_back(points.error().line());
+      add_forecast(i, settings::nws, nws_grid(here(points->grid_url)));
+      call_alerts(i);
+      call_station(i, here(points->stations_url));
+    });
+  }
+
+  // An address that a reply gives, on the owner's own server where he has put one in the service's place.
+  [[nodiscard]] std::string here(const std::string& address) const {
+    const std::string_view own = terms_of(settings::nws).address;
+    return address.starts_with(own) ? base(settings::nws) + address.substr(own.size()) : address;
+  }
+
+  void call_alerts(std::size_t i) {
+    add(i, "alerts", nws_alerts(base(settings::nws), all_[i].cell.cell), [this, i](const Got& got) {
+      auto alerts = feeds::read_nws_alerts(name(i, settings::nws) + " alerts", got.body, now_);
+      if (!alerts) return all_[i].warnings.push_back(alerts.error().line());
+      all_[i].alerts = std::move(*alerts);
+      all_[i].alerts_known = now_ - got.fetched_at <= 1h;
+    });
+  }
+
+  void call_station(std::size_t i, const std::string& stations_url) {
+    add(i, "stations", nws_stations(stations_url), [this, i](const Got& got) {
+      const auto stations = feeds::read_nws_stations(name(i, settings::nws) + " stations", got.body);
+      if (!stations) return all_[i].warnings.push_back(stations.error().line());
+      const units::Site site = all_[i].cell.site();
+      const auto nearest = std::ranges::min_element(*stations, {}, [&](const auto& s) { return units::distance(s.site, site).value; });
+      if (nearest == stations->end() || units::distance(nearest->site, site) > weather::far_from_site) return;
+      // The service keeps about a week.
+      const std::string& base_address = base(settings::nws);
+      Want week = nws_observations(base_address, nearest->id, now_ - 24h * 6);
+      Want shorter = nws_observations(base_address, nearest->id, now_ - 24h);
+      const bool known = all_[i].kept.index_of(std::chrono::floor<std::chrono::hours>(now_ - 24h * 5)).has_value();
+      add(i, "station " + nearest->id, known && !fresh(week) ? std::move(shorter) : std::move(week), [this, i](const Got& reply) {
+        auto record = feeds::read_nws_observations(name(i, settings::nws) + " observations", reply.body, options(i));
+        if (!record) return all_[i].warnings.push_back(record.error().line());
+        records_[i].station = std::move(*record);
+      });
+    });
+  }
+
+  // The past weeks' rain of a gauge nearby, where no service gives a model's.
+  void call_daily_rain(std::size_t i) {
+    const auto zone = feeds::load_zone(all_[i].cell.zone, now_ - 24h * 200, now_ + 24h * 30);
+    if (!zone) return all_[i].warnings.push_back(zone.error().line());
+    const units::LocalDay today = zone->day_of(now_);
+    // Whole months, so that the same stations are asked for until the month ends.
+    const units::LocalDay from = today - std::chrono::days{longest_past_d};
+    const auto month = std::chrono::year_month_day{from};
+    const units::LocalDay first{month.year() / month.month() / 1};
+    const std::string address = base(settings::daily_rain);
+    add(i, "rain gauges", rain_stations(address, all_[i].cell.cell, first, today), [this, i, address, first, today, zone = *zone](const Got& got) {
+      auto stations = feeds::read_rain_stations(name(i, settings::daily_rain) + " stations", got.body);
+      if (!stations) return all_[i].warnings.push_back(stations.error().line());
+      const units::Site site = all_[i].cell.site();
+      std::ranges::sort(*stations, {}, [&](const auto& s) { return units::distance(s.site, site).value; });
+      std::vector<std::string> ids;
+      for (const auto& station : *stations)
+        if (ids.size() < rain_stations_used && units::distance(station.site, site) <= weather::far_from_site) ids.push_back(station.id);
+      if (ids.empty()) return;
+      add(i, "daily rain", daily_rain(address, ids, first, today), [this, i, ids](const Got& reply) {
+        auto read = feeds::read_daily_rain(name(i, settings::daily_rain), reply.body);
+        if (!read) return all_[i].warnings.push_back(read.error().line());
+        records_[i].days = nearest_days(*read, ids);
+      });
+    });
+  }
+
+  // Day by day what the nearest station that reported says.
+  static std::vector<weather::DayRecord> nearest_days(const std::vector<feeds::DailyRain>& rows, const std::vector<std::string>& by_distance) {
+    std::map<units::LocalDay, weather::DayRecord> days;
+    for (const std::string& id : by_distance)
+      for (const feeds::DailyRain& row : rows) {
+        if (row.station != id) continue;
+        weather::DayRecord& day = days.try_emplace(row.day, weather::DayRecord{row.day, {}, {}, {}}).first->second;
+        if (!day.rain_mm) day.rain_mm = row.rain_mm;
+        if (!day.temp_max_c && !day.temp_min_c && row.temp_max_c && row.temp_min_c && *row.temp_max_c >= *row.temp_min_c) {
+          day.temp_max_c = row.temp_max_c;
+          day.temp_min_c = row.temp_min_c;
+        }
+      }
+    std::vector<weather::DayRecord> all;
+    for (const auto& [day, record] : days) all.push_back(record);
+    return all;
+  }
+
+  [[nodiscard]] bool old(const weather::Forecast& forecast) const { return now_ - *forecast.issued_at > means_.limit; }
+
+  void settle(std::size_t i) {
+    CellWeather& weather = all_[i];
+    Records& records = records_[i];
+    for (const std::string& service : means_.chosen.by_trust)
+      if (const auto found = records.by_service.find(service); found != records.by_service.end())
+        weather.forecasts.push_back(std::move(found->second));
+    std::ranges::stable_partition(weather.forecasts, [&](const weather::Forecast& forecast) { return !old(forecast); });
+    remember(weather, records);
+  }
+
+  void remember(CellWeather& weather, Records& records) {
+    std::vector<weather::Series> bridged;
+    for (const auto& forecast : weather.forecasts) {
+      bridged.push_back(forecast.control);
+      weather::bridge_gaps(bridged.back());
+    }
+    std::vector<const weather::Series*> by_trust;
+    for (const auto& series : bridged) by_trust.push_back(&series);
+    weather::Series seen = weather::blend(by_trust, now_).control;
+    if (records.station) seen = weather::with_record(seen, records.station->control);
+    if (!records.days.empty()) {
+      const auto zone = feeds::load_zone(weather.cell.zone, now_ - 24h * 200, now_ + 24h * 30);
+      if (zone) weather.kept = weather::keep(weather.kept, weather::hours_of(records.days, *zone), now_);
+    }
+    weather.kept = weather::keep(weather.kept, seen, now_);
+    if (const auto kept = means_.history.keep(weather.cell.cell, weather.kept); !kept) weather.warnings.push_back(kept.error().line());
+  }
+
+  const Means& means_;
+  UtcTime now_;
+  const OnProgress& progress_;
+  std::vector<CellWeather> all_;
+  std::vector<Records> records_;
+  std::vector<Errand> next_;
+};
+
+}  // namespace
+
+std::vector<CellWeather> gather(const std::vector<CellSite>& cells, const Means& means, UtcTime now, const OnProgress& progress) {
+  return Gathering{cells, means, now, progress}.run();
+}
+
+}  // namespace sources
