@@ -39,15 +39,25 @@ bool rain_known(const Outlook& outlook, const Frame& frame) {
   return std::ranges::all_of(signs, &HourSigns::rain_known);
 }
 
-// Over the first draws.
+// Over the first draws. Every second arrival is tried, then the neighbours of the best: what an hour gains or loses changes slowly from one
+// arrival to the next, and where a hold cuts in, its neighbours are looked at as well.
 UtcTime best_arrival(const AnsweredFrom& from, const Frame& frame, const std::vector<Hold>& barred, uptake::Ensemble& ensemble) {
+  const std::vector<UtcTime> arrivals = from.crew.arrivals(frame.date);
   std::optional<Plan> best;
-  for (const UtcTime arrive : from.crew.arrivals(frame.date)) {
+  std::size_t best_index = 0;
+  const auto try_arrival = [&](std::size_t index) {
+    const UtcTime arrive = arrivals[index];
     const double counts_h = from.crew.longest_that_counts_h(frame.date, arrive) + 1.0 / uptake::steps_per_hour;  // to the end of a step
     const auto finishes = ensemble.finish(from.draws_h(from.crew.opens(arrive)), std::min(counts_h, horizon_h), from.settings.search_draws);
-    const Plan plan = from.crew.weigh(frame.date, arrive, barred, finishes);
-    if (!best || better(plan, *best, from.settings.practice.decision)) best = plan;
-  }
+    Plan plan = from.crew.weigh(frame.date, arrive, barred, finishes);
+    if (best && !better(plan, *best, from.settings.practice.decision)) return;
+    best = std::move(plan);
+    best_index = index;
+  };
+  for (std::size_t index = 0; index < arrivals.size(); index += 2) try_arrival(index);
+  const std::size_t coarse = best_index;
+  if (coarse > 0) try_arrival(coarse - 1);
+  if (coarse + 1 < arrivals.size()) try_arrival(coarse + 1);
   return best->arrive;
 }
 
