@@ -24,6 +24,7 @@ struct TreeReport {
   std::string soil_story;
   double rew_now = 0.0, rew_sd_now = 0.0;
   std::vector<std::string> notes;
+  bool forecast_old = false;             // no day is GO for that
   std::vector<days::DayAnswer> answers;  // by date
   std::vector<days::Ranked> ranking;     // best first
   std::optional<days::Wait> wait;        // where a fresher forecast is worth more than a decision now

@@ -50,6 +50,10 @@ class TreeText {
                             tree_.dose_from_label ? "Dose from the tree list." : "DRAFT dose: common practice, not your label's figure."),
                 "  ");
     out += wrap(fmt::format("{}{}.", static_cast<char>(std::toupper(report_.soil_story[0])), report_.soil_story.substr(1)), "  ");
+    if (report_.forecast_old)
+      out += wrap(fmt::format("Note: this forecast is older than {:.0f} h: TIGHT at best until there is a fresher one.",
+                              common_.models.practice.decision.oldest_forecast_h),
+                  "  ");
     for (const auto& note : report_.notes) out += wrap(fmt::format("Note: {}.", note), "  ");
     return out;
   }

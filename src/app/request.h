@@ -2,6 +2,7 @@
 #pragma once
 #include <cstdint>
 #include <filesystem>
+#include <memory>
 #include <optional>
 #include <string>
 #include <vector>
@@ -14,6 +15,8 @@ namespace app {
 enum class UnitSystem { us, si };
 enum class Format { text, json, csv };
 
+struct Surroundings;  // app/office.h
+
 struct Common {
   params::Models models;
   units::UtcTime now;
@@ -22,6 +25,7 @@ struct Common {
   std::uint64_t seed = 1;
   std::size_t threads = 1;  // any number gives the same answers
   bool colour = false;  // stdout is a terminal that wants it
+  std::shared_ptr<const Surroundings> around = {};  // for commands that go out to the weather services
 };
 
 // Weather files as given, and the place that wins over the files' own.

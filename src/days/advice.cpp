@@ -57,7 +57,7 @@ class Adviser {
 
  private:
   [[nodiscard]] Verdict as_it_stands() const { return verdict_of(day_.chance); }
-  [[nodiscard]] Verdict verdict_of(double chance) const { return verdict(practice_.decision, chance); }
+  [[nodiscard]] Verdict verdict_of(double chance) const { return verdict(practice_.decision, chance, day_.forecast_old); }
   [[nodiscard]] double chance_of(const Trial& trial) const { return std::clamp(day_.chance + trial.chance - as_is_.chance, 0.0, 1.0); }
 
   bool add(AdviceCode code, double hours, const Trial& followed, const Trial& otherwise) {

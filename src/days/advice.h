@@ -57,6 +57,7 @@ struct DayAsAnswered {
   double chance = 0.0;                              // of an all clear, over all draws
   double dig_h = 0.0;                               // of the set-up
   double soil_costs_h = 0.0;                        // by its reasons
+  bool forecast_old = false;                        // no verdict is GO, whatever the chance
   bool leaves_dry = false;                          // in the hour before the valves open and the next
   std::optional<Soaking> soaking = {};              // where there is time for it
   units::UtcTime earliest_arrival, latest_arrival;  // that practice allows

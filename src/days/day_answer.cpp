@@ -99,7 +99,7 @@ DayAnswer answer_day(const AnsweredFrom& from, const Frame& frame, uptake::Ensem
   answer.mc_error = standard_error(plan.dose_by_draw);
   answer.expected_cost_h = plan.cost_h;
   answer.cost_by_draw_h = plan.cost_by_draw_h;
-  answer.verdict = verdict(practice.decision, plan.chance_clear);
+  answer.verdict = verdict(practice.decision, plan.chance_clear, from.forecast_old);
   add_hours(from.crew, finishes, answer);
   add_intake(from, volumes_l, ensemble.draws(), answer);
   answer.conditions = conditions(outlook, frame, from.crown, practice.holds, *outlook.hour_at(answer.valves_open));
@@ -122,7 +122,8 @@ std::vector<DayAnswer> answer_days(const TreeCase& tree, const Outlook& outlook,
   const CrownWater crown = crown_water(tree, outlook.courses.front());
   const ForecastError error{outlook, settings.practice.weather_error, ensemble.blocks(), settings.seed};
   const CrewDay crew{tree, settings.practice, ensemble, good_h};
-  const AnsweredFrom from{tree, outlook, crown, error, crew, settings, all.front().first};
+  const bool forecast_old = hours_between(outlook.issued, now) >= settings.practice.decision.oldest_forecast_h;
+  const AnsweredFrom from{tree, outlook, crown, error, crew, settings, all.front().first, forecast_old};
   ensemble.set_hours(error.scenarios(from.first, all.back().until), crown.before_mm[from.first]);
   RerunDay again{from, good_h, ensemble};
   for (const Frame& frame : all) {

@@ -47,6 +47,7 @@ struct Decision {
   double worth_waiting_h = 0.0;   // crew hours that a fresher forecast must be worth
   double decide_h = 0.0;          // local clock of the evening before, when a day is booked at the latest
   double fresh_forecast_h = 0.0;  // how old the newest forecast may be at that hour
+  double oldest_forecast_h = 0.0;  // from this age on a forecast supports no GO
 };
 
 // Limits that stop work by the hour, whatever the tree takes.

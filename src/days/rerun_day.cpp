@@ -48,6 +48,7 @@ std::vector<Advice> RerunDay::advice(const Frame& frame, const DayAnswer& answer
   const DayAsAnswered day{.chance = answer.chance_all_clear,
                           .dig_h = from_.crew.job().dig.value,
                           .soil_costs_h = soil->hours,
+                          .forecast_old = from_.forecast_old,
                           .leaves_dry = dry(open_hour - 1) && dry(open_hour),
                           .soaking = soaking(from_.tree, from_.outlook, practice.advice, frame.date, answer.valves_open, now),
                           .earliest_arrival = arrivals.front(),

@@ -20,6 +20,7 @@ struct AnsweredFrom {
   const CrewDay& crew;
   const Settings& settings;
   std::size_t first;  // the outlook's hour that the draws' own hours begin with
+  bool forecast_old;  // beyond Decision::oldest_forecast_h
 
   // Hours of the draws until `instant`.
   [[nodiscard]] double draws_h(units::UtcTime instant) const { return hours_between(outlook.begins(first), instant); }

@@ -140,6 +140,20 @@ TEST_SUITE("days") {
     CHECK(verdict(chance + 1e-6, chance + 1e-6) == Verdict::no_go);
   }
 
+  TEST_CASE("a forecast beyond the owner's oldest age supports no GO, and its range is wider") {
+    const TreeCase tree = scene::elm(60);
+    Outlook outlook = scene::good_days();
+    const DayAnswer fresh = scene::answer(tree, outlook, scene::settings());
+    REQUIRE(fresh.verdict == Verdict::go);
+    const auto oldest = std::chrono::hours{static_cast<long>(scene::practice().decision.oldest_forecast_h)};
+    outlook.issued -= oldest - std::chrono::hours{1};
+    CHECK(scene::answer(tree, outlook, scene::settings()).verdict == Verdict::go);
+    outlook.issued -= std::chrono::hours{1};
+    const DayAnswer old = scene::answer(tree, outlook, scene::settings());
+    CHECK(old.verdict == Verdict::tight);
+    CHECK(*old.uptake_h.p90 - *old.uptake_h.p10 > *fresh.uptake_h.p90 - *fresh.uptake_h.p10);
+  }
+
   TEST_CASE("holds are left out of the chance to finish and rule the verdict") {
     const TreeCase tree = scene::elm(80);
     const days::Settings settings = scene::starting_at(7);

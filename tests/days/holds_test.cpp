@@ -101,6 +101,7 @@ TEST_SUITE("days") {
       const bool inside = outlook.begins(hour) >= found[0].from && outlook.begins(hour) < found[0].until;
       CHECK(inside == (outlook.courses.front()[hour].temp_c > limits().heat_c));
     }
+    CHECK((found[0].until - outlook.begins(0)) % 1h == 0s);  // no clear time behind heat
     CHECK(found[0].worst == within(hot.temp_high_c, 0.2));
   }
 

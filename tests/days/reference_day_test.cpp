@@ -46,6 +46,12 @@ TEST_SUITE("days") {
     days::TreeCase thirsty = tree;
     thirsty.subject.dose = units::Litres{1e6};
     CHECK(days::reference_hours(thirsty.subject, tree.curve, hours, 9.0) == within(24.0, 1e-9));
+    // No more than a day where more hours are given, and no more than is given.
+    const auto given = [](std::size_t count) {
+      return days::day_of_kind(scene::practice().good_day, scene::site, scene::eastern().start_of(scene::july_14), count);
+    };
+    CHECK(days::reference_hours(thirsty.subject, tree.curve, given(60), 9.0) == within(24.0, 1e-9));
+    CHECK(days::reference_hours(thirsty.subject, tree.curve, given(20), 9.0) == within(11.0, 1e-9));
   }
 
   TEST_CASE("air that would be more than full is full") {

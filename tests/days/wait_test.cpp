@@ -145,4 +145,28 @@ TEST_SUITE("days") {
     CHECK(wait->gain_h == within(std::sqrt(share(6, 5)), 0.05));
     CHECK_FALSE(ensemble(0.0));
   }
+
+  TEST_CASE("members that differ by the luck of their draws alone are no news, and real differences are told through such luck") {
+    const std::size_t members = 16;
+    const auto mean_gain_h = [&](double per_member_h) {
+      double sum_h = 0.0;
+      constexpr int worlds = 40;
+      for (std::uint64_t world = 0; world < worlds; ++world) {
+        std::vector<DayAnswer> days{day(5, 9.0, 0.0), day(6, 9.0, 0.0)};
+        for (DayAnswer& a : days) a.departures.clear();
+        for (std::size_t i = 0; i < draws; ++i) {
+          const std::size_t member = i / units::Lanes::count % members;
+          days[1].cost_by_draw_h[i] = 9.0 + (member % 2 == 0 ? per_member_h : -per_member_h) +
+                                      3.0 * units::normal_quantile(units::hashed_uniform(world, 77, i));
+        }
+        Decider decider = at(noon);
+        decider.members = members;
+        const auto wait = days::best_wait(days, scene::practice(), decider);
+        sum_h += wait ? wait->gain_h : 0.0;
+      }
+      return sum_h / worlds;
+    };
+    CHECK(mean_gain_h(0.0) < 0.1);  // taken at its face such luck would gain 0.2 h
+    CHECK(mean_gain_h(2.0) == within(std::sqrt(share(6, 5)), 0.05));
+  }
 }

@@ -1,0 +1,49 @@
+// The weather an office has for its sites: from its cache and its history, freshened from the services it may ask.
+#pragma once
+#include <filesystem>
+#include <functional>
+#include <map>
+#include <memory>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "app/outcome.h"
+#include "app/request.h"
+#include "app/weather_files.h"
+#include "net/fetcher.h"
+#include "net/machine.h"
+#include "settings/places.h"
+#include "settings/settings.h"
+#include "sources/gather.h"
+
+namespace app {
+
+// What the machine lends to commands that go out: only src/cli makes one.
+struct Surroundings {
+  settings::Environment environment;
+  net::Machine machine;
+  std::string version;                                    // of sapdraw, for the services
+  std::function<void(const net::Progress&)> on_progress;  // may be empty
+};
+
+struct OfficeRequest {
+  std::optional<std::filesystem::path> config, history, cache;
+  bool offline = false;                       // asks nobody
+  std::optional<std::filesystem::path> rain;  // what a gauge at the sites caught: CSV date,rain_mm
+  bool tell_calls = false;                    // a line a call on stderr
+};
+
+struct OfficeWeather {
+  std::vector<sources::CellWeather> cells;
+  sources::Chosen chosen;
+  std::vector<net::Spent> spent;  // by service that was asked
+
+  [[nodiscard]] const sources::CellWeather* of(const units::Site& site) const;
+};
+
+// Freshens and reads the weather of `sites`. Empty where settings, places or keys are refused, with the line in `outcome`.
+[[nodiscard]] std::optional<OfficeWeather> office_weather(const Common& common, const OfficeRequest& request,
+                                                          const std::vector<sources::PlacedSite>& sites, Outcome& outcome);
+
+}  // namespace app
