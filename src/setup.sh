@@ -7,7 +7,7 @@ set -eu
 
 # A tool counts as there when it can be run, wherever it came from; a library, when its package is installed.
 program_tools='g++ cmake ninja:ninja-build'
-program_libraries='libeigen3-dev nlohmann-json3-dev libhowardhinnant-date-dev libcli11-dev libfmt-dev libexpected-dev libtomlplusplus-dev tzdata'
+program_libraries='libeigen3-dev nlohmann-json3-dev libhowardhinnant-date-dev libcli11-dev libfmt-dev libexpected-dev libtomlplusplus-dev libcurl4-openssl-dev tzdata'
 test_libraries='doctest-dev libbenchmark-dev libsundials-dev'
 
 root=$(cd -- "$(dirname -- "$0")/.." && pwd)
