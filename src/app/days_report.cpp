@@ -2,9 +2,12 @@
 
 #include <fmt/format.h>
 
+#include <functional>
 #include <map>
 
 #include "app/files.h"
+#include "app/gauge.h"
+#include "app/office_sites.h"
 #include "app/parallel.h"
 
 namespace app {
@@ -67,9 +70,18 @@ struct Answered {
   bool far;  // the weather is another place's
 };
 
-units::Result<Answered> answer(const Common& common, const DaysRequest& request, const WeatherFiles& files, TreeInFull tree) {
-  const auto weather = weather_for(files, tree.row.site);
+using WeatherAt = std::function<units::Result<SiteWeather>(const units::Site&)>;
+
+// What everybody's answer comes from.
+struct Given {
+  WeatherAt weather_at;
+  std::vector<feeds::GaugeDay> gauge;
+};
+
+units::Result<Answered> answer(const Common& common, const DaysRequest& request, const Given& given, TreeInFull tree) {
+  auto weather = given.weather_at(tree.row.site);
   if (!weather) return tl::make_unexpected(weather.error());
+  lay_gauge_over(given.gauge, tree.row.site, tree.tree.zone, common.now, *weather);
   const Place place{tree.row.site, true};
   const auto hours = site_hours(*weather, place, tree.tree.zone, tree.ground, tree.leaves, common.now, request.weather.wind_height_m,
                                 hours_behind_the_forecast);
@@ -84,7 +96,8 @@ units::Result<Answered> answer(const Common& common, const DaysRequest& request,
   uptake::Ensemble ensemble{tree.tree.subject, tree.tree.curve, uptake::sample_draws(tree.tree.subject.source, draws, common.seed), draws};
   const days::Settings settings{common.models.practice, std::max<std::size_t>(64, round), common.seed};
   TreeReport result{std::move(tree), 0, hours->soil_story, hours->rew_now, hours->rew_sd_now, weather->notes, false, {}, {}, {}};
-  result.forecast_old = common.now - hours->outlook.issued >= std::chrono::hours{static_cast<long>(common.models.practice.decision.oldest_forecast_h)};
+  result.forecast_old =
+      common.now - hours->outlook.issued >= std::chrono::hours{static_cast<long>(common.models.practice.decision.oldest_forecast_h)};
   result.answers = days::answer_days(result.tree.tree, hours->outlook, ensemble, settings, common.now);
   if (result.answers.empty()) {
     const auto& control = weather->control;
@@ -103,17 +116,38 @@ units::Result<Answered> answer(const Common& common, const DaysRequest& request,
 DaysReport days_report(const Common& common, const DaysRequest& request, Outcome& outcome) {
   DaysReport report;
   report.made_at = common.now;
+  const bool from_files = !request.weather.files.empty();
   const WeatherFiles files = read_weather_files(request.weather, common.now, outcome);
-  if (files.forecasts.empty() && files.records.empty()) return report;
+  if (from_files && files.forecasts.empty() && files.records.empty()) return report;
+  Given given;
+  if (request.rain) {
+    auto gauge = read_gauge_file(*request.rain);
+    if (!gauge) {
+      outcome.refuse(gauge.error());
+      return report;
+    }
+    given.gauge = std::move(*gauge);
+  }
   std::vector<TreeInFull> trees = trees_of(common, request, report, outcome);
+  std::optional<OfficeSites> office;
+  if (!from_files && !trees.empty()) {
+    std::vector<sources::PlacedSite> sites;
+    for (const TreeInFull& tree : trees) sites.push_back({tree.row.site, tree.row.zone});
+    const auto weather = office_weather(common, request.office, sites, outcome);
+    if (!weather) return report;
+    tell_troubles(*weather, outcome);
+    office.emplace(*weather, common.now, std::chrono::hours{static_cast<long>(common.models.practice.decision.oldest_forecast_h)});
+  }
+  given.weather_at = [&](const units::Site& site) { return office ? office->at(site) : weather_for(files, site); };
   std::vector<std::optional<units::Result<Answered>>> all(trees.size());
-  each_in_parallel(trees.size(), common.threads, [&](std::size_t i) { all[i] = answer(common, request, files, trees[i]); });
+  each_in_parallel(trees.size(), common.threads, [&](std::size_t i) { all[i] = answer(common, request, given, trees[i]); });
 
   std::map<const weather::Forecast*, std::size_t> entered;
   for (std::size_t i = 0; i < trees.size(); ++i) {
     const std::string& id = trees[i].row.tree;
     if (!*all[i]) {
       refuse(id, all[i]->error(), report, outcome);
+      if (office && !office->at(trees[i].row.site)) outcome.exit = Exit::service_failed;
       continue;
     }
     Answered& answered = **all[i];

@@ -3,6 +3,7 @@
 #include <string>
 #include <vector>
 
+#include "app/office.h"
 #include "app/outcome.h"
 #include "app/request.h"
 #include "app/tree_case.h"
@@ -12,9 +13,11 @@
 namespace app {
 
 struct DaysRequest {
-  WeatherRequest weather;
+  WeatherRequest weather;  // without a forecast among its files the office's own weather serves
+  OfficeRequest office = {};
+  std::optional<std::filesystem::path> rain = {};  // what gauges at the sites caught: CSV (feeds/gauge_csv.h)
   std::filesystem::path trees;
-  std::string only_tree;  // an id; empty for all
+  std::string only_tree;    // an id; empty for all
   std::size_t draws = 256;  // possible trees, more for more certain odds; rounded up to whole blocks of every ensemble member
 };
 

@@ -3,12 +3,15 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <map>
+#include <memory>
 
 #include "app/files.h"
 #include "net/budget.h"
 #include "net/cache.h"
 #include "net/curl_transport.h"
 #include "settings/key.h"
+#include "sources/calls.h"
 
 namespace app {
 namespace {
@@ -29,11 +32,6 @@ units::Result<settings::Settings> settings_of(const std::filesystem::path& confi
   return settings::read_settings(config.filename().string(), *content);
 }
 
-std::optional<OfficeWeather> refused(const units::Fault& fault, Outcome& outcome) {
-  outcome.refuse(fault);
-  return std::nullopt;
-}
-
 }  // namespace
 
 const sources::CellWeather* OfficeWeather::of(const units::Site& site) const {
@@ -41,40 +39,111 @@ const sources::CellWeather* OfficeWeather::of(const units::Site& site) const {
   return found == cells.end() ? nullptr : &*found;
 }
 
-std::optional<OfficeWeather> office_weather(const Common& common, const OfficeRequest& request, const std::vector<sources::PlacedSite>& sites,
-                                            Outcome& outcome) {
+void tell_troubles(const OfficeWeather& office, Outcome& outcome) {
+  std::map<std::string, std::size_t> times;  // by line
+  std::vector<std::string> in_order;
+  const auto tell = [&](const std::string& line) {
+    if (!line.empty() && times[line]++ == 0) in_order.push_back(line);
+  };
+  for (const auto& cell : office.cells) {
+    for (const auto& told : cell.told) tell(told.failure);
+    for (const auto& warning : cell.warnings) tell(warning);
+  }
+  for (const std::string& line : in_order) outcome.warn(times[line] > 1 ? fmt::format("{} (for {} places)", line, times[line]) : line);
+}
+
+namespace {
+
+// Everything a call goes through, set up from settings and places.
+struct Way {
+  settings::Settings settings;
+  settings::Places places;
+  sources::Chosen chosen;
+  std::optional<net::KeyHeader> key;
+  std::unique_ptr<net::Transport> transport;
+  std::unique_ptr<net::Cache> cache;
+  std::unique_ptr<net::Budgets> budgets;
+  std::unique_ptr<net::Fetcher> fetcher;
+};
+
+std::optional<Way> way_out(const Common& common, const OfficeRequest& request, Outcome& outcome) {
+  const auto refused = [&outcome](const units::Fault& fault) {
+    outcome.refuse(fault);
+    return std::nullopt;
+  };
   const Surroundings& around = *common.around;
-  const auto places = settings::find_places({request.config, request.history, request.cache}, around.environment);
-  if (!places) return refused(places.error(), outcome);
-  const auto settings = settings_of(places->config, request.config.has_value());
-  if (!settings) return refused(settings.error(), outcome);
+  auto places = settings::find_places({request.config, request.history, request.cache}, around.environment);
+  if (!places) return refused(places.error());
+  auto settings = settings_of(places->config, request.config.has_value());
+  if (!settings) return refused(settings.error());
   auto chosen = sources::choose(*settings);
-  if (!chosen) return refused(chosen.error(), outcome);
+  if (!chosen) return refused(chosen.error());
   const auto key = settings::key_of(std::string{settings::open_meteo}, *settings, around.environment);
-  if (!key) return refused(key.error(), outcome);
+  if (!key) return refused(key.error());
   if (settings->open_meteo == settings::OpenMeteoUse::paid && !*key && !request.offline)
-    return refused({"config.toml: weather.open_meteo", "paid", "expected a key: SAPDRAW_OPEN_METEO_KEY or weather.key_file"}, outcome);
+    return refused({"config.toml: weather.open_meteo", "paid", "expected a key: SAPDRAW_OPEN_METEO_KEY or weather.key_file"});
 
-  net::CurlTransport::Settings transport;
-  if (!settings->contact.empty()) transport.user_agent = fmt::format("sapdraw/{} ({})", around.version, settings->contact);
-  transport.ca_file = settings->ca_file;
-  net::CurlTransport curl{transport};
-  NoCalls nobody;
-  net::Cache cache{places->cache / "weather", settings->cache_mb << 20};
-  net::Budgets budgets{places->cache / "budget"};
-  net::Fetcher fetcher{request.offline ? static_cast<net::Transport&>(nobody) : curl, cache, budgets, around.machine, sources::rates(*settings)};
-  if (request.tell_calls) fetcher.on_log([&outcome](const std::string& line) { outcome.err.push_back("call: " + line); });
-  const sources::History history{places->history};
+  Way way{std::move(*settings), std::move(*places), std::move(*chosen), {}, {}, {}, {}, {}};
+  if (*key) way.key = net::KeyHeader{"X-Api-Key", net::Secret{**key}};
+  if (request.offline) {
+    way.transport = std::make_unique<NoCalls>();
+  } else {
+    net::CurlSettings transport;
+    if (!way.settings.contact.empty()) transport.user_agent = fmt::format("sapdraw/{} ({})", around.version, way.settings.contact);
+    transport.ca_file = way.settings.ca_file;
+    way.transport = std::make_unique<net::CurlTransport>(transport);
+  }
+  way.cache = std::make_unique<net::Cache>(way.places.cache / "weather", way.settings.cache_mb << 20);
+  way.budgets = std::make_unique<net::Budgets>(way.places.cache / "budget");
+  way.fetcher = std::make_unique<net::Fetcher>(*way.transport, *way.cache, *way.budgets, around.machine, sources::rates(way.settings));
+  if (request.tell_calls) way.fetcher->on_log([&outcome](const std::string& line) { outcome.err.push_back("call: " + line); });
+  return way;
+}
 
-  OfficeWeather office;
-  std::optional<net::KeyHeader> header;
-  if (*key) header = net::KeyHeader{"X-Api-Key", net::Secret{**key}};
-  const sources::Means means{fetcher, cache, history, *settings, *chosen, header,
+}  // namespace
+
+std::optional<OfficeWeather> office_weather(const Common& common, const OfficeRequest& request,
+                                            const std::vector<sources::PlacedSite>& sites, Outcome& outcome) {
+  const auto way = way_out(common, request, outcome);
+  if (!way) return std::nullopt;
+  const sources::History history{way->places.history};
+  const sources::Means means{*way->fetcher,
+                             *way->cache,
+                             history,
+                             way->settings,
+                             way->chosen,
+                             way->key,
                              std::chrono::hours{static_cast<long>(common.models.practice.decision.oldest_forecast_h)}};
-  office.cells = sources::gather(sources::cells_of(sites), means, common.now, around.on_progress);
-  office.chosen = std::move(*chosen);
-  office.spent = fetcher.spent();
+  OfficeWeather office;
+  office.cells = sources::gather(sources::cells_of(sites), means, common.now, common.around->on_progress);
+  office.chosen = way->chosen;
+  office.spent = way->fetcher->spent();
   return office;
+}
+
+std::optional<std::vector<feeds::PlaceName>> office_places(const Common& common, const OfficeRequest& request, const std::string& name,
+                                                           Outcome& outcome) {
+  const auto way = way_out(common, request, outcome);
+  if (!way) return std::nullopt;
+  if (!way->chosen.archive) {
+    outcome.refuse(
+        {"config.toml: weather.open_meteo", "none",
+         "expected non-commercial, paid or own-server: places are looked up at Open-Meteo, whose free service is not for businesses"});
+    return std::nullopt;
+  }
+  const net::Got got =
+      way->fetcher->get_all({sources::place_names(sources::address_of(settings::place_names, way->settings), name)}).front();
+  if (got.came == net::Came::failed) {
+    outcome.err.push_back(got.failure->line);
+    outcome.exit = Exit::service_failed;
+    return std::nullopt;
+  }
+  auto places = feeds::read_place_names("place names", got.body);
+  if (!places) {
+    outcome.refuse(places.error());
+    return std::nullopt;
+  }
+  return std::move(*places);
 }
 
 }  // namespace app

@@ -11,6 +11,7 @@
 #include "app/outcome.h"
 #include "app/request.h"
 #include "app/weather_files.h"
+#include "feeds/place_names.h"
 #include "net/fetcher.h"
 #include "net/machine.h"
 #include "settings/places.h"
@@ -29,9 +30,8 @@ struct Surroundings {
 
 struct OfficeRequest {
   std::optional<std::filesystem::path> config, history, cache;
-  bool offline = false;                       // asks nobody
-  std::optional<std::filesystem::path> rain;  // what a gauge at the sites caught: CSV date,rain_mm
-  bool tell_calls = false;                    // a line a call on stderr
+  bool offline = false;     // asks nobody
+  bool tell_calls = false;  // a line a call on stderr
 };
 
 struct OfficeWeather {
@@ -42,8 +42,15 @@ struct OfficeWeather {
   [[nodiscard]] const sources::CellWeather* of(const units::Site& site) const;
 };
 
+// A line for each warning, and one for each service that failed, however many places it failed for.
+void tell_troubles(const OfficeWeather& office, Outcome& outcome);
+
 // Freshens and reads the weather of `sites`. Empty where settings, places or keys are refused, with the line in `outcome`.
 [[nodiscard]] std::optional<OfficeWeather> office_weather(const Common& common, const OfficeRequest& request,
                                                           const std::vector<sources::PlacedSite>& sites, Outcome& outcome);
+
+// Places of a name. Empty where nobody may be asked or answers, with the line in `outcome`.
+[[nodiscard]] std::optional<std::vector<feeds::PlaceName>> office_places(const Common& common, const OfficeRequest& request,
+                                                                         const std::string& name, Outcome& outcome);
 
 }  // namespace app

@@ -166,7 +166,8 @@ units::Result<SiteHours> site_hours(const SiteWeather& weather, const Place& pla
   std::vector<days::Course> courses{{&result.air, &result.soil.hours, &weather.control}};
   for (std::size_t m = 0; m < member_air.size(); ++m) courses.push_back({&member_air[m], &member_soil[m].hours, &weather.members[m]});
   result.outlook = days::bring_together(courses, {result.leaves_out, leaf_facts.crown_now}, place.site,
-                                        {now, weather.forecast->issued_at.value_or(now), extra_h});
+                                        {now, weather.forecast->issued_at.value_or(now), extra_h, weather.services});
+  result.outlook.alerts = weather.alerts;
   if (guessed_ahead > 0)
     result.outlook.notes.push_back(
         fmt::format("no cloud or sunshine in the forecast for {} h: taken from the day's range of temperature", guessed_ahead));

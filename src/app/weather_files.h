@@ -7,6 +7,7 @@
 #include "app/outcome.h"
 #include "app/request.h"
 #include "units/site.h"
+#include "weather/alert.h"
 #include "weather/series.h"
 
 namespace app {
@@ -24,9 +25,11 @@ struct WeatherFiles {
 struct SiteWeather {
   const weather::Forecast* forecast = nullptr;  // where it came from
   weather::Series control;
-  std::vector<weather::Series> members;
-  bool far = false;                // beyond 25 km: also a warning
-  std::vector<std::string> notes;  // distance, gaps, what a person should know; one line each
+  std::vector<weather::Series> members;  // of an ensemble, or the other services' courses
+  bool services = false;                 // the latter
+  std::vector<weather::Alert> alerts;    // for the site, in force or to come
+  bool far = false;                      // beyond 25 km: also a warning
+  std::vector<std::string> notes;        // distance, gaps, what a person should know; one line each
 };
 [[nodiscard]] units::Result<SiteWeather> weather_for(const WeatherFiles& files, const units::Site& site);
 

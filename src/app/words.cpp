@@ -124,6 +124,10 @@ std::string hold_key(days::HoldCode code) {
       return "gusts";
     case days::HoldCode::heat:
       return "heat";
+    case days::HoldCode::flood:
+      return "flood";
+    case days::HoldCode::freeze:
+      return "freeze";
     case days::HoldCode::cold_soil:
       return "cold_soil";
     case days::HoldCode::standing_water:
@@ -136,7 +140,9 @@ std::string hold_key(days::HoldCode code) {
   return "wet_crown";
 }
 
-std::string hold(const days::Hold& hold, UnitSystem units) {
+namespace {
+
+std::string hazard(const days::Hold& hold, UnitSystem units) {
   switch (hold.code) {
     case days::HoldCode::thunder:
       return "thunder: valves shut, people into the truck, lines stay on";
@@ -144,6 +150,10 @@ std::string hold(const days::Hold& hold, UnitSystem units) {
       return fmt::format("gusts to {}: dead limbs over people", speed(hold.worst, units));
     case days::HoldCode::heat:
       return fmt::format("heat to {}", temperature(hold.worst, units));
+    case days::HoldCode::flood:
+      return "flood: off low ground, ways in and out may close";
+    case days::HoldCode::freeze:
+      return "ice or frost: lines and footing";
     case days::HoldCode::cold_soil:
       return fmt::format("cold soil, {}", temperature(hold.worst, units));
     case days::HoldCode::standing_water:
@@ -154,6 +164,13 @@ std::string hold(const days::Hold& hold, UnitSystem units) {
       break;
   }
   return "leaves wet all day";
+}
+
+}  // namespace
+
+std::string hold(const days::Hold& hold, UnitSystem units) {
+  const std::string text = hazard(hold, units);
+  return hold.warning.empty() ? text : fmt::format("{} (weather service: {})", text, hold.warning);
 }
 
 std::string factor_key(days::Factor factor) {

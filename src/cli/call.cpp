@@ -8,6 +8,7 @@
 #include "app/demand_command.h"
 #include "app/models_command.h"
 #include "app/sheet.h"
+#include "app/weather_command.h"
 #include "app/weather_options.h"
 
 namespace cli {
@@ -147,6 +148,16 @@ void add_demand(CLI::App& app, Given& given) {
   });
 }
 
+// Where the office's own weather lies, and whether anybody may be asked for more.
+void add_office(CLI::App& command, app::OfficeRequest& office, bool may_ask) {
+  command.add_option("--config", office.config, "settings file (default $XDG_CONFIG_HOME/sapdraw/config.toml)")->type_name("FILE");
+  command.add_option("--history", office.history, "folder of kept weather (default $XDG_DATA_HOME/sapdraw/history)")->type_name("DIR");
+  command.add_option("--cache", office.cache, "folder of replies (default $XDG_CACHE_HOME/sapdraw)")->type_name("DIR");
+  if (!may_ask) return;
+  command.add_flag("--offline", office.offline, "ask no weather service: use what is kept");
+  command.add_flag("--tell-calls", office.tell_calls, "a line on stderr for every call");
+}
+
 void add_days(CLI::App& app, Given& given) {
   struct Request : app::DaysRequest {
     bool strict = false;
@@ -154,7 +165,11 @@ void add_days(CLI::App& app, Given& given) {
   CLI::App& command = *app.add_subcommand("days", "for each tree: days ranked, hours as a range, odds to finish, holds");
   const auto request = std::make_shared<Request>();
   add_weather(command, request->weather, true);
-  command.get_option("--weather")->required();
+  add_office(command, request->office, true);
+  command
+      .add_option("--rain", request->rain,
+                  "what a rain gauge caught, by day (CSV date,rain_mm or rain_in[,lat,lon]): wins over modelled rain")
+      ->type_name("FILE");
   command.add_option("--trees", request->trees, "tree list (CSV)")->type_name("FILE")->required();
   command.add_option("--tree", request->only_tree, "only this tree of the list")->type_name("ID");
   command.add_option("--draws", request->draws, "possible trees to try, more for steadier odds (default 256)")
@@ -163,6 +178,40 @@ void add_days(CLI::App& app, Given& given) {
   command.add_flag("--strict", request->strict, "exit 1 when no tree has a GO day");
   on_call(command, given, request, true, [](const Common& common, const Request& asked, const Directory&) {
     return on_place(asked, [&] { return app::days_command(common, asked, asked.strict); });
+  });
+}
+
+void add_weather_command(CLI::App& app, Given& given) {
+  CLI::App& command = *app.add_subcommand("weather", "bring forecasts and past rain of all sites into the cache; show what is there");
+  const auto request = std::make_shared<app::WeatherRefreshRequest>();
+  command.add_option("--trees", request->trees, "tree list (CSV): its places are the sites")->type_name("FILE");
+  add_office(command, request->office, true);
+  command.footer(of_every_command);
+  command.fallthrough();
+  command.require_subcommand(0, 1);
+
+  CLI::App& show = *command.add_subcommand("show", "what is known of one tree's weather: who said it, how long ago, the coming days");
+  const auto shown = std::make_shared<app::WeatherShowRequest>();
+  show.add_option("tree", shown->tree, "id of the tree in the list")->type_name("ID")->required();
+  show.add_option("--trees", shown->trees, "tree list (CSV)")->type_name("FILE")->required();
+  add_office(show, shown->office, false);
+  on_call(show, given, shown, false, [](const Common& common, const app::WeatherShowRequest& asked, const Directory&) {
+    return app::weather_show_command(common, asked);
+  });
+
+  CLI::App& find = *command.add_subcommand("find", "places of a name: latitude, longitude, elevation, zone");
+  const auto found = std::make_shared<app::PlaceNameRequest>();
+  find.add_option("name", found->name, "name of a town")->type_name("NAME")->required();
+  add_office(find, found->office, true);
+  on_call(find, given, found, false, [](const Common& common, const app::PlaceNameRequest& asked, const Directory&) {
+    return app::weather_find_command(common, asked);
+  });
+
+  command.callback([&given, &command, request] {
+    if (!command.get_subcommands().empty()) return;
+    if (request->trees.empty()) throw CLI::RequiredError("--trees");
+    given.has_csv = false;
+    given.command = [request](const Common& common, const Directory&) { return app::weather_command(common, *request); };
   });
 }
 
@@ -220,6 +269,7 @@ std::variant<Call, Nothing> read_call(int count, const char* const* arguments) {
   app.footer("sapdraw COMMAND --help tells more.");
   add_globals(app, given);
   add_days(app, given);
+  add_weather_command(app, given);
   add_sheet(app, given);
   add_air(app, given);
   add_demand(app, given);

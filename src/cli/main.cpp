@@ -21,6 +21,12 @@ int main(int count, char** arguments) {
   machine.cores = std::max(1U, std::thread::hardware_concurrency());
   const char* no_colour = std::getenv("NO_COLOR");
   machine.colour = ::isatty(STDOUT_FILENO) == 1 && (no_colour == nullptr || *no_colour == '\0');
+  machine.environment = [](const std::string& name) {
+    const char* value = std::getenv(name.c_str());
+    return value == nullptr ? std::nullopt : std::optional<std::string>{value};
+  };
+  machine.version = SAPDRAW_VERSION;
+  machine.err_is_terminal = ::isatty(STDERR_FILENO) == 1;
   try {
     return cli::run(count, arguments, machine, std::cout, std::cerr);
   } catch (const std::exception& unforeseen) {

@@ -1,16 +1,52 @@
 #include "cli/run.h"
 
 #include <cerrno>
+#include <memory>
+#include <mutex>
 #include <ostream>
+#include <random>
+#include <thread>
 
 #include "app/files.h"
+#include "app/office.h"
 #include "cli/call.h"
+#include "cli/call_progress.h"
 #include "params/directory.h"
 
 namespace cli {
 namespace {
 
-app::Outcome carry_out(const Call& call, const Machine& machine) {
+// The clock on the wall; under --now the given present, from which time goes on.
+std::function<std::chrono::sys_time<std::chrono::milliseconds>()> clock(const Call& call) {
+  using std::chrono::milliseconds;
+  const auto wall = [] { return std::chrono::floor<milliseconds>(std::chrono::system_clock::now()); };
+  if (!call.globals.now) return wall;
+  return [begun = std::chrono::steady_clock::now(), present = *call.globals.now] {
+    return std::chrono::sys_time<milliseconds>{present} + std::chrono::floor<milliseconds>(std::chrono::steady_clock::now() - begun);
+  };
+}
+
+std::function<double()> luck() {
+  struct Dice {
+    std::mutex mutex;
+    std::mt19937_64 engine{std::random_device{}()};
+  };
+  return [dice = std::make_shared<Dice>()] {
+    const std::lock_guard lock{dice->mutex};
+    return std::uniform_real_distribution<double>{0.0, 1.0}(dice->engine);
+  };
+}
+
+std::shared_ptr<const app::Surroundings> surroundings(const Call& call, const Machine& machine, std::ostream& err) {
+  app::Surroundings around;
+  around.environment = machine.environment;
+  around.machine = {clock(call), [](std::chrono::milliseconds pause) { std::this_thread::sleep_for(pause); }, luck()};
+  around.version = machine.version;
+  around.on_progress = CallProgress{err, machine.err_is_terminal};
+  return std::make_shared<const app::Surroundings>(std::move(around));
+}
+
+app::Outcome carry_out(const Call& call, const Machine& machine, std::ostream& err) {
   const auto directory = params::find_models_directory({call.globals.models, machine.program_directory});
   if (!directory) return app::refused(directory.error());
   auto models = params::load_models(*directory, call.globals.owner_file);
@@ -21,7 +57,8 @@ app::Outcome carry_out(const Call& call, const Machine& machine) {
                            .format = call.globals.format,
                            .seed = call.globals.seed,
                            .threads = call.globals.threads.value_or(machine.cores),
-                           .colour = machine.colour && !call.globals.out};
+                           .colour = machine.colour && !call.globals.out,
+                           .around = surroundings(call, machine, err)};
   return call.command(common, *directory);
 }
 
@@ -40,7 +77,7 @@ void print(app::Outcome& outcome, const std::optional<std::filesystem::path>& fi
 int run(int count, const char* const* arguments, const Machine& machine, std::ostream& out, std::ostream& err) {
   const auto understood = read_call(count, arguments);
   const auto* call = std::get_if<Call>(&understood);
-  app::Outcome outcome = call != nullptr ? carry_out(*call, machine) : std::get<Nothing>(understood).outcome;
+  app::Outcome outcome = call != nullptr ? carry_out(*call, machine, err) : std::get<Nothing>(understood).outcome;
   print(outcome, call != nullptr ? call->globals.out : std::nullopt, out);
   for (const std::string& line : outcome.err) err << line << '\n';
   return static_cast<int>(outcome.exit);

@@ -1,7 +1,10 @@
 // One run of the program: understand, load the models, run the command, print, and say how it went.
 #pragma once
 #include <filesystem>
+#include <functional>
 #include <iosfwd>
+#include <optional>
+#include <string>
 
 #include "units/time.h"
 
@@ -13,6 +16,9 @@ struct Machine {
   units::UtcTime now{};
   std::size_t cores = 1;
   bool colour = false;  // stdout is a terminal that wants it
+  std::function<std::optional<std::string>(const std::string&)> environment = [](const std::string&) { return std::nullopt; };
+  std::string version;
+  bool err_is_terminal = false;  // where progress is drawn in place
 };
 
 // Returns the exit code. `out` gets the whole result in one piece or nothing; what cannot be written is a fault of its own, except

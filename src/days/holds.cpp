@@ -32,6 +32,29 @@ class Search {
     }
   }
 
+  // The whole event, as far as it falls into the day.
+  void add_event(HoldCode code, const weather::Alert& alert, double clear_h, double worst) {
+    const UtcTime begins = std::max(alert.from, from_), ends = std::min(later_by(alert.until, clear_h), until_);
+    if (begins < ends) found_.push_back({code, begins, ends, worst, alert.event});
+  }
+
+  // The event's hours that are warm enough, joined.
+  void add_heat(const weather::Alert& alert, double warm_c) {
+    const std::size_t first_of_alert = found_.size();
+    const auto& hours = outlook_.courses.front();
+    for (std::size_t i = 0; i < outlook_.hours(); ++i) {
+      const UtcTime begins = std::max({UtcTime{outlook_.begins(i)}, alert.from, from_});
+      const UtcTime ends = std::min({UtcTime{outlook_.begins(i + 1)}, alert.until, until_});
+      if (begins >= ends || hours[i].temp_c < warm_c) continue;
+      if (found_.size() > first_of_alert && found_.back().until == begins) {
+        found_.back().until = ends;
+        found_.back().worst = std::max(found_.back().worst, hours[i].temp_c);
+      } else {
+        found_.push_back({HoldCode::heat, begins, ends, hours[i].temp_c, alert.event});
+      }
+    }
+  }
+
  private:
   const Outlook& outlook_;
   UtcTime from_, until_;
@@ -65,6 +88,29 @@ std::vector<Hold> holds(const Outlook& outlook, const HoldLimits& limits, const 
   search.add(
       HoldCode::leaves_not_out, 0.0, [&](std::size_t i) { return std::optional{outlook.signs[i].leaves_out}; }, below(limits.leaf_share),
       less);
+
+  for (const weather::Alert& alert : outlook.alerts) {
+    if (alert.watch) continue;
+    switch (alert.kind) {
+      case weather::AlertKind::thunder:
+        search.add_event(HoldCode::thunder, alert, limits.thunder_clear_h, 100.0);
+        break;
+      case weather::AlertKind::wind:
+        search.add_event(HoldCode::gusts, alert, 0.0, alert.gust_m_s.value_or(limits.gust_m_s));
+        break;
+      case weather::AlertKind::heat:
+        search.add_heat(alert, limits.heat_warned_c);
+        break;
+      case weather::AlertKind::flood:
+        search.add_event(HoldCode::flood, alert, 0.0, 0.0);
+        break;
+      case weather::AlertKind::freeze:
+        search.add_event(HoldCode::freeze, alert, 0.0, 0.0);
+        break;
+      case weather::AlertKind::other:
+        break;
+    }
+  }
 
   double wet_h = 0.0;
   for (std::size_t i = 0; i < outlook.hours(); ++i)

@@ -11,6 +11,7 @@
 #include "tree/parameters.h"
 #include "units/time.h"
 #include "uptake/hour.h"
+#include "weather/alert.h"
 #include "weather/series.h"
 
 namespace days {
@@ -38,8 +39,9 @@ struct Outlook {
   units::UtcTime issued{};                                // when the forecast was made; lead times count from here
   bool shifted = true;  // forecast error is laid on top: true for a run of a service, false where members already differ
   std::vector<std::vector<RainSaid>> rain_said;  // by course where several services speak, as many hours; else empty and `signs` tell
-  std::size_t known = 0;           // hours with weather; the rest repeats the last known day, so that a late start can run out
-  std::vector<std::string> notes;  // what had to be assumed, one line each
+  std::size_t known = 0;                    // hours with weather; the rest repeats the last known day, so that a late start can run out
+  std::vector<weather::Alert> alerts = {};  // of the weather service for the site, in force or to come
+  std::vector<std::string> notes;           // what had to be assumed, one line each
 
   [[nodiscard]] std::size_t hours() const { return signs.size(); }
   // The instant at which hour `index` begins.

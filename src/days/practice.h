@@ -54,6 +54,7 @@ struct Decision {
 struct HoldLimits {
   double gust_m_s = 0.0;
   double heat_c = 0.0;
+  double heat_warned_c = 0.0;     // under a warning of heat, already from here on
   double soil_cold_c = 0.0;
   double thunder_pct = 0.0;       // chance from which an hour counts as thundery
   double thunder_clear_h = 0.0;   // after the last thunder

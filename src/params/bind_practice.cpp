@@ -100,6 +100,7 @@ void bind_practice(Section& file, days::Practice& practice) {
 void bind_holds(Section& file, days::HoldLimits& holds) {
   holds.gust_m_s = file.number("gust", "m/s");
   holds.heat_c = file.number("heat", "degC");
+  holds.heat_warned_c = file.number("heat_warned", "degC");
   holds.soil_cold_c = file.number("soil_cold", "degC");
   holds.thunder_pct = file.number("thunder", "%");
   holds.thunder_clear_h = file.number("thunder_clear", "h");

@@ -9,9 +9,8 @@
 #include "feeds/nws_alerts.h"
 #include "feeds/nws_observations.h"
 #include "feeds/nws_points.h"
-#include "feeds/nws_stations.h"
-#include "feeds/rain_stations.h"
 #include "feeds/read.h"
+#include "feeds/stations.h"
 #include "feeds/time_zone.h"
 #include "sources/calls.h"
 #include "weather/blend.h"
@@ -209,7 +208,7 @@ class Gathering {
       const auto nearest = std::ranges::min_element(*stations, {}, [&](const auto& s) { return units::distance(s.site, site).value; });
       if (nearest == stations->end() || units::distance(nearest->site, site) > weather::far_from_site) return;
       // The service keeps about a week.
-      const std::string& base_address = base(settings::nws);
+      const std::string base_address = base(settings::nws);
       Want week = nws_observations(base_address, nearest->id, now_ - 24h * 6);
       Want shorter = nws_observations(base_address, nearest->id, now_ - 24h);
       const bool known = all_[i].kept.index_of(std::chrono::floor<std::chrono::hours>(now_ - 24h * 5)).has_value();
@@ -231,25 +230,27 @@ class Gathering {
     const auto month = std::chrono::year_month_day{from};
     const units::LocalDay first{month.year() / month.month() / 1};
     const std::string address = base(settings::daily_rain);
-    add(i, "rain gauges", rain_stations(address, all_[i].cell.cell, first, today), [this, i, address, first, today, zone = *zone](const Got& got) {
-      auto stations = feeds::read_rain_stations(name(i, settings::daily_rain) + " stations", got.body);
-      if (!stations) return all_[i].warnings.push_back(stations.error().line());
-      const units::Site site = all_[i].cell.site();
-      std::ranges::sort(*stations, {}, [&](const auto& s) { return units::distance(s.site, site).value; });
-      std::vector<std::string> ids;
-      for (const auto& station : *stations)
-        if (ids.size() < rain_stations_used && units::distance(station.site, site) <= weather::far_from_site) ids.push_back(station.id);
-      if (ids.empty()) return;
-      add(i, "daily rain", daily_rain(address, ids, first, today), [this, i, ids](const Got& reply) {
-        auto read = feeds::read_daily_rain(name(i, settings::daily_rain), reply.body);
-        if (!read) return all_[i].warnings.push_back(read.error().line());
-        records_[i].days = nearest_days(*read, ids);
-      });
-    });
+    add(i, "rain gauges", rain_stations(address, all_[i].cell.cell, first, today),
+        [this, i, address, first, today, zone = *zone](const Got& got) {
+          auto stations = feeds::read_rain_stations(name(i, settings::daily_rain) + " stations", got.body);
+          if (!stations) return all_[i].warnings.push_back(stations.error().line());
+          const units::Site site = all_[i].cell.site();
+          std::ranges::sort(*stations, {}, [&](const auto& s) { return units::distance(s.site, site).value; });
+          std::vector<std::string> ids;
+          for (const auto& station : *stations)
+            if (ids.size() < rain_stations_used && units::distance(station.site, site) <= weather::far_from_site) ids.push_back(station.id);
+          if (ids.empty()) return;
+          add(i, "daily rain", daily_rain(address, ids, first, today), [this, i, ids](const Got& reply) {
+            auto read = feeds::read_daily_rain(name(i, settings::daily_rain), reply.body);
+            if (!read) return all_[i].warnings.push_back(read.error().line());
+            records_[i].days = nearest_days(*read, ids);
+          });
+        });
   }
 
   // Day by day what the nearest station that reported says.
-  static std::vector<weather::DayRecord> nearest_days(const std::vector<feeds::DailyRain>& rows, const std::vector<std::string>& by_distance) {
+  static std::vector<weather::DayRecord> nearest_days(const std::vector<feeds::DailyRain>& rows,
+                                                      const std::vector<std::string>& by_distance) {
     std::map<units::LocalDay, weather::DayRecord> days;
     for (const std::string& id : by_distance)
       for (const feeds::DailyRain& row : rows) {
@@ -287,11 +288,11 @@ class Gathering {
     std::vector<const weather::Series*> by_trust;
     for (const auto& series : bridged) by_trust.push_back(&series);
     weather::Series seen = weather::blend(by_trust, now_).control;
-    if (records.station) seen = weather::with_record(seen, records.station->control);
-    if (!records.days.empty()) {
-      const auto zone = feeds::load_zone(weather.cell.zone, now_ - 24h * 200, now_ + 24h * 30);
-      if (zone) weather.kept = weather::keep(weather.kept, weather::hours_of(records.days, *zone), now_);
-    }
+    if (records.station && records.station->control.hours() > 0)
+      seen = seen.hours() > 0 ? weather::with_record(seen, records.station->control) : records.station->control;
+    if (!records.days.empty())
+      if (const auto zone = feeds::load_zone(weather.cell.zone, now_ - 24h * 200, now_ + 24h * 30))
+        weather.kept = weather::keep(weather.kept, weather::hours_of(records.days, *zone), now_);
     weather.kept = weather::keep(weather.kept, seen, now_);
     if (const auto kept = means_.history.keep(weather.cell.cell, weather.kept); !kept) weather.warnings.push_back(kept.error().line());
   }

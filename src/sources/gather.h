@@ -19,22 +19,22 @@ namespace sources {
 
 // How one service did for one cell.
 struct Told {
-  std::string service;                     // as in settings/settings.h
-  std::string what;                        // "forecast", "alerts", "station KMSP", "daily rain"
+  std::string service;  // as in settings/settings.h
+  std::string what;     // "forecast", "alerts", "station KMSP", "daily rain"
   net::Came came = net::Came::failed;
-  units::UtcTime fetched_at{};             // of the reply that serves; the epoch where none does
-  std::string failure;                     // one line; empty where all went well
+  units::UtcTime fetched_at{};  // of the reply that serves; the epoch where none does
+  std::string failure;          // one line; empty where all went well
 };
 
 struct CellWeather {
   CellSite cell;
-  // By trust, with source, credit and issue; past and future hours as the service gave them. A service that dates nothing is dated by when it
-  // was asked. Old ones stand behind fresh ones whatever their trust.
+  // By trust, with source, credit and issue; past and future hours as the service gave them. A service that dates nothing is dated by when
+  // it was asked. Old ones stand behind fresh ones whatever their trust.
   std::vector<weather::Forecast> forecasts;
   std::optional<weather::Forecast> ensemble;
-  weather::Series kept;                    // the past, the newest replies and the station's hours included
-  std::vector<weather::Alert> alerts;      // in force or still to come
-  bool alerts_known = false;               // a reply no older than an hour said so
+  weather::Series kept;                // the past, the newest replies and the station's hours included
+  std::vector<weather::Alert> alerts;  // in force or still to come
+  bool alerts_known = false;           // a reply no older than an hour said so
   std::vector<Told> told;
   std::vector<std::string> warnings;
 };

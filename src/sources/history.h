@@ -15,7 +15,7 @@ class History {
   explicit History(std::filesystem::path folder) : folder_(std::move(folder)) {}
 
   struct Recalled {
-    weather::Series series;              // empty where nothing is kept
+    weather::Series series;             // empty where nothing is kept
     std::optional<units::Fault> fault;  // a file that could not be read; it was set aside beside its place, ending in ".unreadable"
   };
   [[nodiscard]] Recalled recall(const Cell& cell) const;

@@ -164,4 +164,42 @@ TEST_SUITE("days") {
     CHECK(found[1].code == HoldCode::heat);
     CHECK(found[2].code == HoldCode::thunder);
   }
+
+  TEST_CASE("a warning holds for its event and no longer, thunder until its clear time, and says who warned") {
+    Outlook outlook = plain();
+    outlook.alerts = {{weather::AlertKind::wind, "High Wind Warning", clock(outlook, 10.5), clock(outlook, 12), false, 25.0, "a"}};
+    auto found = work_day(outlook);
+    check_one(outlook, found, HoldCode::gusts, 10.5, 12.0, 25.0);
+    CHECK(found[0].warning == "High Wind Warning");
+    outlook.alerts[0].kind = weather::AlertKind::thunder;
+    check_one(outlook, work_day(outlook), HoldCode::thunder, 10.5, 12.0 + limits().thunder_clear_h, 100.0);
+    outlook.alerts[0].kind = weather::AlertKind::flood;
+    check_one(outlook, work_day(outlook), HoldCode::flood, 10.5, 12.0, 0.0);
+    outlook.alerts[0].kind = weather::AlertKind::freeze;
+    check_one(outlook, work_day(outlook), HoldCode::freeze, 10.5, 12.0, 0.0);
+    outlook.alerts[0].until = clock(outlook, 40);
+    check_one(outlook, work_day(outlook), HoldCode::freeze, 10.5, 20.0, 0.0);
+    outlook.alerts[0].from = clock(outlook, 20);
+    CHECK(work_day(outlook).empty());
+  }
+
+  TEST_CASE("a watch, and a warning that has nothing to do with the work, hold nothing") {
+    Outlook outlook = plain();
+    outlook.alerts = {{weather::AlertKind::wind, "High Wind Watch", clock(outlook, 10), clock(outlook, 12), true, {}, "a"},
+                      {weather::AlertKind::other, "Air Quality Alert", clock(outlook, 10), clock(outlook, 12), false, {}, "b"}};
+    CHECK(work_day(outlook).empty());
+  }
+
+  TEST_CASE("a warning of heat that runs for days bars its warm hours and leaves the mornings free") {
+    Outlook outlook = plain();
+    auto& hours = outlook.courses.front();
+    for (std::size_t hour = 0; hour < hours.size(); ++hour) hours[hour].temp_c = hour >= 12 && hour < 17 ? 30.0 : 22.0;
+    outlook.alerts = {{weather::AlertKind::heat, "Extreme Heat Warning", clock(outlook, -20), clock(outlook, 44), false, {}, "a"}};
+    check_one(outlook, work_day(outlook), HoldCode::heat, 12.0, 17.0, 30.0);
+    outlook.alerts[0].until = clock(outlook, 14.5);
+    check_one(outlook, work_day(outlook), HoldCode::heat, 12.0, 14.5, 30.0);
+    CHECK(work_day(outlook)[0].warning == "Extreme Heat Warning");
+    outlook.alerts.clear();
+    CHECK(work_day(outlook).empty());
+  }
 }

@@ -1,0 +1,116 @@
+#include "app/office_sites.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "weather/blend.h"
+#include "weather/gaps.h"
+#include "weather/history.h"
+#include "weather/keep.h"
+
+namespace app {
+namespace {
+
+using sources::CellWeather;
+using weather::Forecast;
+using weather::Series;
+
+// "2 h", "40 min".
+std::string age(units::UtcTime then, units::UtcTime now) {
+  const auto minutes = std::chrono::duration_cast<std::chrono::minutes>(now - then).count();
+  return minutes < 90 ? fmt::format("{} min", std::max<long>(minutes, 0)) : fmt::format("{:.0f} h", static_cast<double>(minutes) / 60.0);
+}
+
+std::vector<const Forecast*> usable(const CellWeather& cell, units::UtcTime now, std::chrono::hours limit) {
+  std::vector<const Forecast*> all, young;
+  for (const Forecast& forecast : cell.forecasts) {
+    if (weather::is_record(forecast, now)) continue;  // an old reply whose hours have all passed
+    all.push_back(&forecast);
+    if (now - *forecast.issued_at <= limit) young.push_back(&forecast);
+  }
+  return young.empty() ? all : young;
+}
+
+void add_to(std::string& list, const std::string& text, const char* between) {
+  if (!text.empty() && list.find(text) == std::string::npos) list += (list.empty() ? "" : between) + text;
+}
+
+std::vector<std::string> notes_of(const CellWeather& cell, units::UtcTime now) {
+  std::vector<std::string> notes;
+  for (const sources::Told& told : cell.told) {
+    if (told.what != "forecast" && told.what != "ensemble") continue;
+    const std::string name{sources::terms_of(told.service).name};
+    if (told.came == net::Came::stale)
+      notes.push_back(fmt::format("{} does not answer: what it said {} ago serves", name, age(told.fetched_at, now)));
+    if (told.came == net::Came::failed) notes.push_back(fmt::format("{} does not answer, and nothing of it is kept", name));
+  }
+  return notes;
+}
+
+}  // namespace
+
+OfficeSites::OfficeSites(const OfficeWeather& office, units::UtcTime now, std::chrono::hours limit) {
+  for (const CellWeather& cell : office.cells) {
+    const auto forecasts = usable(cell, now, limit);
+    if (forecasts.empty() && !cell.ensemble) continue;
+    Ready& ready = ready_[cell.cell.cell];
+    std::vector<Series> bridged;
+    const auto take = [&](const Forecast& forecast) {
+      add_to(ready.told.source, forecast.source, ", ");
+      add_to(ready.told.credit, forecast.credit, ". ");
+      if (!ready.told.issued_at) ready.told.issued_at = forecast.issued_at;
+    };
+    for (const Forecast* forecast : forecasts) {
+      take(*forecast);
+      bridged.push_back(forecast->control);
+      weather::bridge_gaps(bridged.back());
+    }
+    std::vector<const Series*> by_trust;
+    for (const Series& series : bridged) by_trust.push_back(&series);
+    const weather::Blend blended = weather::blend(by_trust, now);
+    for (std::size_t hour = 0; hour < blended.speaker.size(); ++hour)
+      if (blended.control.label(hour) > now && blended.speaker[hour] != weather::Blend::nobody)
+        ready.speakers[blended.control.label(hour)] = forecasts[blended.speaker[hour]]->source;
+    const auto with_past = [&](const Series& series) { return weather::keep(cell.kept, series, now); };
+
+    if (cell.ensemble) {
+      take(*cell.ensemble);
+      // A member goes on beyond its end as the blended forecast does.
+      const auto prolonged = [&](Series member) {
+        weather::bridge_gaps(member);
+        std::vector<const Series*> first_the_member{&member};
+        if (blended.control.hours() > 0) first_the_member.push_back(&blended.control);
+        return with_past(weather::blend(first_the_member, now).control);
+      };
+      ready.weather.control = prolonged(cell.ensemble->control);
+      for (const Series& member : cell.ensemble->members) ready.weather.members.push_back(prolonged(member));
+    } else {
+      ready.weather.control = with_past(blended.control);
+      for (std::size_t i = 1; i < blended.opinions.size(); ++i) ready.weather.members.push_back(with_past(blended.opinions[i]));
+      ready.weather.services = !ready.weather.members.empty();
+    }
+    ready.told.place = cell.cell.site();
+    ready.told.elevation_known = true;
+    ready.told.members.resize(ready.weather.services ? 0 : ready.weather.members.size());
+    ready.weather.alerts = cell.alerts;
+    ready.weather.notes = notes_of(cell, now);
+  }
+  for (auto& [cell, ready] : ready_) ready.weather.forecast = &ready.told;
+}
+
+std::string OfficeSites::speaker(const units::Site& site, units::UtcHour label) const {
+  const auto found = ready_.find(sources::cell_of(site));
+  if (found == ready_.end()) return {};
+  const auto speaks = found->second.speakers.find(label);
+  return speaks == found->second.speakers.end() ? std::string{} : speaks->second;
+}
+
+units::Result<SiteWeather> OfficeSites::at(const units::Site& site) const {
+  const auto found = ready_.find(sources::cell_of(site));
+  if (found == ready_.end())
+    return units::fault("weather", "", "expected a forecast for this place: no service answered, and none is kept");
+  return found->second.weather;
+}
+
+}  // namespace app
