@@ -19,9 +19,10 @@ namespace {
 // Where nobody is to be asked.
 class NoCalls : public net::Transport {
  public:
-  tl::expected<net::Reply, net::Failure> get(const net::Request& request) override {
-    return tl::make_unexpected(net::Failure{net::Trouble::local, 0, fmt::format("{}: not asked: --offline", request.service), false, {}});
+  std::optional<net::Failure> refusal(const net::Request& request) const override {
+    return net::Failure{net::Trouble::local, 0, fmt::format("{}: not asked: --offline", request.service), false, {}};
   }
+  net::Answer get(const net::Request& request) override { return tl::make_unexpected(*refusal(request)); }
 };
 
 units::Result<settings::Settings> settings_of(const std::filesystem::path& config, bool given) {
@@ -138,7 +139,7 @@ std::optional<std::vector<feeds::PlaceName>> office_places(const Common& common,
     outcome.exit = Exit::service_failed;
     return std::nullopt;
   }
-  auto places = feeds::read_place_names("place names", got.body);
+  auto places = feeds::read_places("place names", got.body);
   if (!places) {
     outcome.refuse(places.error());
     return std::nullopt;

@@ -11,7 +11,7 @@
 #include "app/outcome.h"
 #include "app/request.h"
 #include "app/weather_files.h"
-#include "feeds/place_names.h"
+#include "feeds/geocoding.h"
 #include "net/fetcher.h"
 #include "net/machine.h"
 #include "settings/places.h"

@@ -400,19 +400,20 @@ Outcome weather_find_command(const Common& common, const PlaceNameRequest& reque
     Json all = Json::array();
     for (const auto& place : *places)
       all.push_back({{"name", place.name},
-                     {"region", place.region},
-                     {"country", place.country},
-                     {"lat", place.latitude_deg},
-                     {"lon", place.longitude_deg},
-                     {"elevation_m", place.elevation_m ? Json(*place.elevation_m) : Json(nullptr)},
-                     {"zone", place.zone}});
+                     {"region", place.admin1.value_or("")},
+                     {"country", place.country.value_or("")},
+                     {"lat", place.latitude.value},
+                     {"lon", place.longitude.value},
+                     {"elevation_m", place.elevation ? Json(place.elevation->value) : Json(nullptr)},
+                     {"zone", place.zone.value_or("")}});
     outcome.out = all.dump(2) + "\n";
     return outcome;
   }
   for (const auto& place : *places)
-    outcome.out += fmt::format("{:<24} {:<20} {:>9.4f},{:>10.4f} {:>6} {}\n", place.name,
-                               place.region.empty() ? place.country : place.region + ", " + place.country, place.latitude_deg,
-                               place.longitude_deg, place.elevation_m ? fmt::format("{:.0f} m", *place.elevation_m) : "-", place.zone);
+    outcome.out +=
+        fmt::format("{:<24} {:<20} {:>9.4f},{:>10.4f} {:>6} {}\n", place.name,
+                    (place.admin1 ? *place.admin1 + ", " : "") + place.country.value_or(""), place.latitude.value, place.longitude.value,
+                    place.elevation ? fmt::format("{:.0f} m", place.elevation->value) : "-", place.zone.value_or(""));
   outcome.out += places->empty() ? "No place of that name.\n" : std::string{sources::terms_of(settings::place_names).credit} + "\n";
   return outcome;
 }

@@ -45,12 +45,6 @@ struct CoverageWord {
 constexpr std::array<CoverageWord, 6> coverage_words{
     {{"slight_chance", 20.0}, {"isolated", 20.0}, {"chance", 50.0}, {"scattered", 50.0}, {"likely", 70.0}, {"numerous", 70.0}}};
 
-// "wmoUnit:degC", "unit:degC" and plain "degC" have all been seen.
-std::string_view without_vocabulary(std::string_view unit) {
-  const auto colon = unit.find(':');
-  return colon == std::string_view::npos ? unit : unit.substr(colon + 1);
-}
-
 Result<Conversion> declared(const JsonNode& layer, UnitKind kind) {
   const auto unit = layer.need("uom");
   if (!unit) return tl::make_unexpected(unit.error());

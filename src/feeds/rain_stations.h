@@ -18,8 +18,8 @@ struct RainStation {
   units::Degrees latitude, longitude;
 };
 
-// Nearest to `place` first; none is an empty list. A result without id or place is left out. Faults: those of parse_reply; no `results` list, or
-// more than 5000 in it.
+// Nearest to `place` first; none is an empty list. A result without id or place is left out. Faults: those of parse_reply; no `results`
+// list, or more than 5000 in it.
 [[nodiscard]] units::Result<std::vector<RainStation>> read_rain_stations(const std::string& name, std::string_view content,
                                                                          const units::Site& place);
 

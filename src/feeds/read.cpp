@@ -6,6 +6,7 @@
 #include "feeds/met_norway.h"
 #include "feeds/nws_grid.h"
 #include "feeds/open_meteo.h"
+#include "feeds/reply.h"
 #include "feeds/station_csv.h"
 #include "feeds/text.h"
 
@@ -15,18 +16,6 @@ namespace {
 using units::Result;
 using weather::Variable;
 using Forecasts = std::vector<weather::Forecast>;
-
-std::string text_of(const JsonNode& root, std::string_view key) {
-  const auto node = root.find(key);
-  return node && node->is_text() ? std::string{*node->text()} : std::string{};
-}
-
-// What a service says instead of weather: {"error":true,"reason":...}, or RFC 7807 problem details.
-std::optional<std::string> service_error(const JsonNode& root) {
-  if (root.find("error") && root.find("reason")) return for_message(text_of(root, "reason"), 300);
-  if (root.find("title") && root.find("status")) return for_message(text_of(root, "title") + ": " + text_of(root, "detail"), 300);
-  return std::nullopt;
-}
 
 Result<Forecasts> read_json(const std::string& name, std::string_view content, const ReadOptions& options) {
   const auto document = JsonDocument::parse(name, content);
@@ -62,15 +51,10 @@ void warn_of_dew_point(weather::Forecast& forecast) {
 }  // namespace
 
 Result<Forecasts> read_weather(const std::string& name, std::string_view content, const ReadOptions& options) {
-  if (content.size() > largest_input_bytes)
-    return units::fault(name, fmt::format("{} bytes", content.size()), fmt::format("expected at most {} bytes", largest_input_bytes));
-  constexpr std::string_view byte_order_mark = "\xEF\xBB\xBF";
-  std::string_view start = content;
-  if (start.starts_with(byte_order_mark)) start.remove_prefix(byte_order_mark.size());
-  start = trimmed(start);
+  const auto text = reply_text(name, content, "JSON or CSV");
+  if (!text) return tl::make_unexpected(text.error());
+  const std::string_view start = *text;
   if (start.empty()) return units::fault(name, "", "empty: expected a weather file");
-  if (start.front() == '<')
-    return units::fault(name, for_message(start), "expected JSON or CSV, not a web page: the service is down or refused us");
   const bool json = start.front() == '{' || start.front() == '[';
   auto forecasts = json ? read_json(name, content, options) : read_station_csv(name, content, options);
   if (forecasts)

@@ -7,6 +7,7 @@
 #include <string_view>
 #include <vector>
 
+#include "feeds/reply.h"
 #include "units/fault.h"
 #include "units/site.h"
 #include "units/time.h"
@@ -24,9 +25,6 @@ struct ReadOptions {
   // The caller's own elevation of the site, where it is known: wins over the source's wherever sea-level pressure is brought to the site.
   std::optional<units::Metres> elevation = {};
 };
-
-// Larger inputs are refused before they are parsed.
-inline constexpr std::size_t largest_input_bytes = 64u << 20;
 
 // Reads Open-Meteo forecast, archive and ensemble JSON (one place or an array of places), NWS raw grid GeoJSON,
 // MET Norway locationforecast JSON (the reply body) and station CSV. `name` is how faults call the input ("rain.csv").

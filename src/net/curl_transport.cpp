@@ -182,14 +182,20 @@ void note_status_and_kind(CURL* curl, Reply& reply) {
 
 }  // namespace
 
+std::optional<Failure> CurlTransport::refusal(const Request& request) const {
+  if (settings_.user_agent.empty())
+    return failure(request, Trouble::no_contact, false,
+                   "not asked: expected `contact` in config.toml, an address at which the service can reach you");
+  if (!may_call(request.url))
+    return failure(request, Trouble::address, false, "expected an address that begins https://, or http:// on this machine");
+  return std::nullopt;
+}
+
 Answer CurlTransport::get(const Request& request) {
   const auto failed = [&](Trouble trouble, const std::string& words, bool retry = false) {
     return tl::make_unexpected(failure(request, trouble, retry, words));
   };
-  if (settings_.user_agent.empty())
-    return failed(Trouble::no_contact, "not asked: expected `contact` in config.toml, an address at which the service can reach you");
-  if (!may_call(request.url)) return failed(Trouble::address, "expected an address that begins https://, or http:// on this machine");
-
+  if (auto refused = refusal(request)) return tl::make_unexpected(*refused);
   Handle handle = handles_->take(request.service);
   if (!handle) return failed(Trouble::local, "not enough memory");
   const auto answer = [&]() -> Answer {

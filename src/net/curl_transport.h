@@ -26,6 +26,7 @@ class CurlTransport : public Transport {
   CurlTransport(const CurlTransport&) = delete;
   CurlTransport& operator=(const CurlTransport&) = delete;
 
+  [[nodiscard]] std::optional<Failure> refusal(const Request& request) const override;
   [[nodiscard]] Answer get(const Request& request) override;
 
  private:

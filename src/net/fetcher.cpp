@@ -96,6 +96,7 @@ std::optional<Failure> Fetcher::wait_for_leave(const Want& want, Instant give_up
 }
 
 Answer Fetcher::ask(const Want& want, const std::optional<Entry>& cached, int& calls) {
+  if (auto refused = transport_.refusal(want.request)) return tl::make_unexpected(*refused);
   Request request = want.request;
   if (cached && cached->status == 200 && !cached->etag.empty()) request.headers.push_back({"If-None-Match", cached->etag});
   if (cached && cached->status == 200 && !cached->last_modified.empty())

@@ -81,6 +81,8 @@ using Answer = tl::expected<Reply, Failure>;
 class Transport {
  public:
   virtual ~Transport() = default;
+  // Why this request will not even be tried; empty where it will. Nothing is counted for such a one.
+  [[nodiscard]] virtual std::optional<Failure> refusal(const Request&) const { return std::nullopt; }
   [[nodiscard]] virtual Answer get(const Request& request) = 0;
 };
 

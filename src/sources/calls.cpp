@@ -165,11 +165,11 @@ Want rain_stations(const std::string& base, const Cell& cell, units::LocalDay fr
   return stations;
 }
 
-Want daily_rain(const std::string& base, std::span<const std::string> stations, units::LocalDay from, units::LocalDay until) {
+Want daily_rain(const std::string& base, const std::string& station, units::LocalDay from, units::LocalDay until) {
   return want(settings::daily_rain,
               fmt::format("{}/data/v1?dataset=daily-summaries&stations={}&startDate={}&endDate={}&dataTypes=PRCP,TMAX,TMIN&format=json"
                           "&units=metric&includeAttributes=false",
-                          base, fmt::join(stations, ","), units::to_text(from), units::to_text(until)),
+                          base, station, units::to_text(from), units::to_text(until)),
               json());
 }
 

@@ -1,6 +1,5 @@
 // The calls that bring a cell's weather: addresses with every parameter stated, so that a service's defaults never matter.
 #pragma once
-#include <span>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -32,7 +31,6 @@ namespace sources {
 
 // NCEI: the stations around a cell that report rain, and their daily figures.
 [[nodiscard]] net::Want rain_stations(const std::string& base, const Cell& cell, units::LocalDay from, units::LocalDay until);
-[[nodiscard]] net::Want daily_rain(const std::string& base, std::span<const std::string> stations, units::LocalDay from,
-                                   units::LocalDay until);
+[[nodiscard]] net::Want daily_rain(const std::string& base, const std::string& station, units::LocalDay from, units::LocalDay until);
 
 }  // namespace sources

@@ -9,8 +9,9 @@
 #include "feeds/nws_alerts.h"
 #include "feeds/nws_observations.h"
 #include "feeds/nws_points.h"
+#include "feeds/nws_stations.h"
+#include "feeds/rain_stations.h"
 #include "feeds/read.h"
-#include "feeds/stations.h"
 #include "feeds/time_zone.h"
 #include "sources/calls.h"
 #include "weather/blend.h"
@@ -30,7 +31,7 @@ using net::Want;
 using units::UtcTime;
 
 constexpr int longest_past_d = 92;
-constexpr std::size_t rain_stations_used = 3;
+constexpr std::size_t rain_stations_used = 2;  // the second fills what the nearest did not report
 
 // A call, the cell it is for, and what becomes of its reply.
 struct Errand {
@@ -67,7 +68,7 @@ class Gathering {
   struct Records {
     std::map<std::string, weather::Forecast> by_service;
     std::optional<weather::Forecast> station;
-    std::vector<weather::DayRecord> days;
+    std::map<units::LocalDay, weather::DayRecord> days;
   };
 
   void add(std::size_t cell, std::string what, Want want, std::function<void(const Got&)> take) {
@@ -177,11 +178,11 @@ class Gathering {
     const Cell& cell = all_[i].cell.cell;
     add(i, "place", nws_points(base(settings::nws), cell), [this, i](const Got& got) {
       if (got.status == 404) return;  // not its country
-      const auto points = feeds::read_nws_points(name(i, settings::nws), got.body);
+      const auto points = feeds::read_nws_point(name(i, settings::nws), got.body);
       if (!points) return all_[i].warnings.push_back(points.error().line());
-      add_forecast(i, settings::nws, nws_grid(here(points->grid_url)));
+      add_forecast(i, settings::nws, nws_grid(here(points->forecast_grid_url)));
       call_alerts(i);
-      call_station(i, here(points->stations_url));
+      if (points->stations_url) call_station(i, here(*points->stations_url));
     });
   }
 
@@ -202,21 +203,25 @@ class Gathering {
 
   void call_station(std::size_t i, const std::string& stations_url) {
     add(i, "stations", nws_stations(stations_url), [this, i](const Got& got) {
-      const auto stations = feeds::read_nws_stations(name(i, settings::nws) + " stations", got.body);
-      if (!stations) return all_[i].warnings.push_back(stations.error().line());
       const units::Site site = all_[i].cell.site();
-      const auto nearest = std::ranges::min_element(*stations, {}, [&](const auto& s) { return units::distance(s.site, site).value; });
-      if (nearest == stations->end() || units::distance(nearest->site, site) > weather::far_from_site) return;
+      const auto stations = feeds::read_nws_stations(name(i, settings::nws) + " stations", got.body, site);
+      if (!stations) return all_[i].warnings.push_back(stations.error().line());
+      if (stations->empty()) return;
+      const feeds::NwsStation& nearest = stations->front();
+      if (units::distance({nearest.latitude, nearest.longitude, units::Metres{0.0}}, site) > weather::far_from_site) return;
       // The service keeps about a week.
       const std::string base_address = base(settings::nws);
-      Want week = nws_observations(base_address, nearest->id, now_ - 24h * 6);
-      Want shorter = nws_observations(base_address, nearest->id, now_ - 24h);
+      Want week = nws_observations(base_address, nearest.id, now_ - 24h * 6);
+      Want shorter = nws_observations(base_address, nearest.id, now_ - 24h);
+      feeds::ReadOptions station_options{now_};
+      station_options.elevation = nearest.elevation;
       const bool known = all_[i].kept.index_of(std::chrono::floor<std::chrono::hours>(now_ - 24h * 5)).has_value();
-      add(i, "station " + nearest->id, known && !fresh(week) ? std::move(shorter) : std::move(week), [this, i](const Got& reply) {
-        auto record = feeds::read_nws_observations(name(i, settings::nws) + " observations", reply.body, options(i));
-        if (!record) return all_[i].warnings.push_back(record.error().line());
-        records_[i].station = std::move(*record);
-      });
+      add(i, "station " + nearest.id, known && !fresh(week) ? std::move(shorter) : std::move(week),
+          [this, i, station_options](const Got& reply) {
+            auto record = feeds::read_nws_observations(name(i, settings::nws) + " observations", reply.body, station_options);
+            if (!record) return all_[i].warnings.push_back(record.error().line());
+            records_[i].station = std::move(*record);
+          });
     });
   }
 
@@ -232,39 +237,34 @@ class Gathering {
     const std::string address = base(settings::daily_rain);
     add(i, "rain gauges", rain_stations(address, all_[i].cell.cell, first, today),
         [this, i, address, first, today, zone = *zone](const Got& got) {
-          auto stations = feeds::read_rain_stations(name(i, settings::daily_rain) + " stations", got.body);
-          if (!stations) return all_[i].warnings.push_back(stations.error().line());
           const units::Site site = all_[i].cell.site();
-          std::ranges::sort(*stations, {}, [&](const auto& s) { return units::distance(s.site, site).value; });
-          std::vector<std::string> ids;
-          for (const auto& station : *stations)
-            if (ids.size() < rain_stations_used && units::distance(station.site, site) <= weather::far_from_site) ids.push_back(station.id);
-          if (ids.empty()) return;
-          add(i, "daily rain", daily_rain(address, ids, first, today), [this, i, ids](const Got& reply) {
-            auto read = feeds::read_daily_rain(name(i, settings::daily_rain), reply.body);
-            if (!read) return all_[i].warnings.push_back(read.error().line());
-            records_[i].days = nearest_days(*read, ids);
-          });
+          const auto stations = feeds::read_rain_stations(name(i, settings::daily_rain) + " stations", got.body, site);
+          if (!stations) return all_[i].warnings.push_back(stations.error().line());
+          std::size_t used = 0;
+          for (const auto& station : *stations) {
+            if (used == rain_stations_used ||
+                units::distance({station.latitude, station.longitude, units::Metres{0.0}}, site) > weather::far_from_site)
+              break;
+            ++used;
+            add(i, "daily rain " + station.id, daily_rain(address, station.id, first, today), [this, i](const Got& reply) {
+              const auto days = feeds::read_daily_rain(name(i, settings::daily_rain), reply.body);
+              if (!days) return all_[i].warnings.push_back(days.error().line());
+              add_days(*days, records_[i].days);
+            });
+          }
         });
   }
 
-  // Day by day what the nearest station that reported says.
-  static std::vector<weather::DayRecord> nearest_days(const std::vector<feeds::DailyRain>& rows,
-                                                      const std::vector<std::string>& by_distance) {
-    std::map<units::LocalDay, weather::DayRecord> days;
-    for (const std::string& id : by_distance)
-      for (const feeds::DailyRain& row : rows) {
-        if (row.station != id) continue;
-        weather::DayRecord& day = days.try_emplace(row.day, weather::DayRecord{row.day, {}, {}, {}}).first->second;
-        if (!day.rain_mm) day.rain_mm = row.rain_mm;
-        if (!day.temp_max_c && !day.temp_min_c && row.temp_max_c && row.temp_min_c && *row.temp_max_c >= *row.temp_min_c) {
-          day.temp_max_c = row.temp_max_c;
-          day.temp_min_c = row.temp_min_c;
-        }
+  // What earlier, nearer stations said of a day stands.
+  static void add_days(const std::vector<feeds::DailyRain>& from, std::map<units::LocalDay, weather::DayRecord>& days) {
+    for (const feeds::DailyRain& row : from) {
+      weather::DayRecord& day = days.try_emplace(row.day, weather::DayRecord{row.day, {}, {}, {}}).first->second;
+      if (!day.rain_mm) day.rain_mm = row.rain_mm;
+      if (!day.temp_max_c && row.tmax_c && row.tmin_c && *row.tmax_c >= *row.tmin_c) {
+        day.temp_max_c = row.tmax_c;
+        day.temp_min_c = row.tmin_c;
       }
-    std::vector<weather::DayRecord> all;
-    for (const auto& [day, record] : days) all.push_back(record);
-    return all;
+    }
   }
 
   [[nodiscard]] bool old(const weather::Forecast& forecast) const { return now_ - *forecast.issued_at > means_.limit; }
@@ -291,8 +291,12 @@ class Gathering {
     if (records.station && records.station->control.hours() > 0)
       seen = seen.hours() > 0 ? weather::with_record(seen, records.station->control) : records.station->control;
     if (!records.days.empty())
-      if (const auto zone = feeds::load_zone(weather.cell.zone, now_ - 24h * 200, now_ + 24h * 30))
-        weather.kept = weather::keep(weather.kept, weather::hours_of(records.days, *zone), now_);
+      if (const auto zone = feeds::load_zone(weather.cell.zone, now_ - 24h * 200, now_ + 24h * 30)) {
+        std::vector<weather::DayRecord> days;
+        for (const auto& [day, record] : records.days)
+          if (zone->end_of(day) <= now_) days.push_back(record);
+        if (!days.empty()) weather.kept = weather::keep(weather.kept, weather::hours_of(days, *zone), now_);
+      }
     weather.kept = weather::keep(weather.kept, seen, now_);
     if (const auto kept = means_.history.keep(weather.cell.cell, weather.kept); !kept) weather.warnings.push_back(kept.error().line());
   }

@@ -25,6 +25,18 @@ std::vector<Hold> work_day(const Outlook& outlook, double wet_share = 0.0) {
   return days::holds(outlook, limits(), std::vector(outlook.hours(), wet_share), clock(outlook, 6), clock(outlook, 20));
 }
 
+weather::Alert alert(weather::AlertKind kind, const char* event, units::UtcTime from, units::UtcTime until, bool watch,
+                     std::optional<double> gust_m_s) {
+  weather::Alert made;
+  made.kind = kind;
+  made.event = event;
+  made.from = from;
+  made.until = until;
+  made.watch = watch;
+  made.gust_m_s = gust_m_s;
+  return made;
+}
+
 void check_one(const Outlook& outlook, const std::vector<Hold>& found, HoldCode code, double from, double until, double worst) {
   REQUIRE(found.size() == 1);
   CHECK(found[0].code == code);
@@ -167,7 +179,7 @@ TEST_SUITE("days") {
 
   TEST_CASE("a warning holds for its event and no longer, thunder until its clear time, and says who warned") {
     Outlook outlook = plain();
-    outlook.alerts = {{weather::AlertKind::wind, "High Wind Warning", clock(outlook, 10.5), clock(outlook, 12), false, 25.0, "a"}};
+    outlook.alerts = {alert(weather::AlertKind::wind, "High Wind Warning", clock(outlook, 10.5), clock(outlook, 12), false, 25.0)};
     auto found = work_day(outlook);
     check_one(outlook, found, HoldCode::gusts, 10.5, 12.0, 25.0);
     CHECK(found[0].warning == "High Wind Warning");
@@ -185,8 +197,8 @@ TEST_SUITE("days") {
 
   TEST_CASE("a watch, and a warning that has nothing to do with the work, hold nothing") {
     Outlook outlook = plain();
-    outlook.alerts = {{weather::AlertKind::wind, "High Wind Watch", clock(outlook, 10), clock(outlook, 12), true, {}, "a"},
-                      {weather::AlertKind::other, "Air Quality Alert", clock(outlook, 10), clock(outlook, 12), false, {}, "b"}};
+    outlook.alerts = {alert(weather::AlertKind::wind, "High Wind Watch", clock(outlook, 10), clock(outlook, 12), true, {}),
+                      alert(weather::AlertKind::other, "Air Quality Alert", clock(outlook, 10), clock(outlook, 12), false, {})};
     CHECK(work_day(outlook).empty());
   }
 
@@ -194,7 +206,7 @@ TEST_SUITE("days") {
     Outlook outlook = plain();
     auto& hours = outlook.courses.front();
     for (std::size_t hour = 0; hour < hours.size(); ++hour) hours[hour].temp_c = hour >= 12 && hour < 17 ? 30.0 : 22.0;
-    outlook.alerts = {{weather::AlertKind::heat, "Extreme Heat Warning", clock(outlook, -20), clock(outlook, 44), false, {}, "a"}};
+    outlook.alerts = {alert(weather::AlertKind::heat, "Extreme Heat Warning", clock(outlook, -20), clock(outlook, 44), false, {})};
     check_one(outlook, work_day(outlook), HoldCode::heat, 12.0, 17.0, 30.0);
     outlook.alerts[0].until = clock(outlook, 14.5);
     check_one(outlook, work_day(outlook), HoldCode::heat, 12.0, 14.5, 30.0);
