@@ -41,9 +41,10 @@ std::vector<std::string> notes_of(const CellWeather& cell, units::UtcTime now) {
   for (const sources::Told& told : cell.told) {
     if (told.what != "forecast" && told.what != "ensemble") continue;
     const std::string name{sources::terms_of(told.service).name};
+    const char* silence = told.failure.empty() ? "was not asked" : "does not answer";
     if (told.came == net::Came::stale)
-      notes.push_back(fmt::format("{} does not answer: what it said {} ago serves", name, age(told.fetched_at, now)));
-    if (told.came == net::Came::failed) notes.push_back(fmt::format("{} does not answer, and nothing of it is kept", name));
+      notes.push_back(fmt::format("{} {}: what it said {} ago serves", name, silence, age(told.fetched_at, now)));
+    if (told.came == net::Came::failed) notes.push_back(fmt::format("{} {}, and nothing of it is kept", name, silence));
   }
   return notes;
 }

@@ -125,8 +125,9 @@ std::string soil_story(const soil::RootZone& zone, const Ground& ground, const w
   if (soil::share_of_start_left(zone, past_days * 24.0) > 0.25) story += "; it began from a guess, so ranges are wide";
   if (!series.soil.empty()) story += "; corrected by the service's own soil moisture";
   std::size_t unknown_rain_h = 0;
+  bool begun = false;
   for (std::size_t hour = 0; hour < series.hours() && series.label(hour) <= now; ++hour)
-    if (series.any(hour) && !series[weather::Variable::rain].has(hour)) ++unknown_rain_h;
+    if ((begun = begun || series.any(hour)) && !series[weather::Variable::rain].has(hour)) ++unknown_rain_h;
   if (unknown_rain_h > 0) story += fmt::format("; rain unknown for {} h", unknown_rain_h);
   return story;
 }

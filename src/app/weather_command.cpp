@@ -261,7 +261,7 @@ class Shown {
     std::map<units::LocalDay, Day> all;
     std::map<units::LocalDay, std::pair<double, int>> cloud;
     for (std::size_t hour = 0; hour < s.hours(); ++hour) {
-      if (s.label(hour) <= common_.now || !s.any(hour)) continue;
+      if (s.label(hour) <= common_.now || !s[Variable::temperature].has(hour)) continue;
       const units::LocalDay day = zone_.day_of(units::UtcTime{s.label(hour)} - std::chrono::seconds{1});
       Day& d = all[day];
       d.day = day;
@@ -386,7 +386,7 @@ Outcome weather_show_command(const Common& common, const WeatherShowRequest& req
     outcome.exit = Exit::service_failed;
     return outcome;
   }
-  std::erase_if(weather->notes, [](const std::string& note) { return note.find("does not answer") != std::string::npos; });
+  std::erase_if(weather->notes, [](const std::string& note) { return note.find("was not asked") != std::string::npos; });
   const Shown shown{common, *office->of(row->site), ready, *row, *zone, *weather};
   outcome.out = common.format == Format::json ? shown.json() : shown.text();
   return outcome;

@@ -150,9 +150,9 @@ void add_demand(CLI::App& app, Given& given) {
 
 // Where the office's own weather lies, and whether anybody may be asked for more.
 void add_office(CLI::App& command, app::OfficeRequest& office, bool may_ask) {
-  command.add_option("--config", office.config, "settings file (default $XDG_CONFIG_HOME/sapdraw/config.toml)")->type_name("FILE");
-  command.add_option("--history", office.history, "folder of kept weather (default $XDG_DATA_HOME/sapdraw/history)")->type_name("DIR");
-  command.add_option("--cache", office.cache, "folder of replies (default $XDG_CACHE_HOME/sapdraw)")->type_name("DIR");
+  command.add_option("--config", office.config, "settings (default $XDG_CONFIG_HOME/sapdraw/config.toml)")->type_name("FILE");
+  command.add_option("--history", office.history, "kept weather (default $XDG_DATA_HOME/sapdraw/history)")->type_name("DIR");
+  command.add_option("--cache", office.cache, "replies (default $XDG_CACHE_HOME/sapdraw)")->type_name("DIR");
   if (!may_ask) return;
   command.add_flag("--offline", office.offline, "ask no weather service: use what is kept");
   command.add_flag("--tell-calls", office.tell_calls, "a line on stderr for every call");
@@ -168,7 +168,7 @@ void add_days(CLI::App& app, Given& given) {
   add_office(command, request->office, true);
   command
       .add_option("--rain", request->rain,
-                  "what a rain gauge caught, by day (CSV date,rain_mm or rain_in[,lat,lon]): wins over modelled rain")
+                  "what a rain gauge caught, by day (CSV): wins over modelled rain")
       ->type_name("FILE");
   command.add_option("--trees", request->trees, "tree list (CSV)")->type_name("FILE")->required();
   command.add_option("--tree", request->only_tree, "only this tree of the list")->type_name("ID");
@@ -182,7 +182,7 @@ void add_days(CLI::App& app, Given& given) {
 }
 
 void add_weather_command(CLI::App& app, Given& given) {
-  CLI::App& command = *app.add_subcommand("weather", "bring forecasts and past rain of all sites into the cache; show what is there");
+  CLI::App& command = *app.add_subcommand("weather", "bring forecasts and past rain of all sites into the cache");
   const auto request = std::make_shared<app::WeatherRefreshRequest>();
   command.add_option("--trees", request->trees, "tree list (CSV): its places are the sites")->type_name("FILE");
   add_office(command, request->office, true);

@@ -88,6 +88,11 @@ std::optional<Entry> unpacked(std::string_view text) {
 
 }  // namespace
 
+bool is_fresh(const Entry& entry, units::UtcTime now) {
+  constexpr std::chrono::minutes clocks_differ{10};
+  return entry.fetched_at <= now + clocks_differ && entry.fresh_until > now;
+}
+
 Cache::Cache(fs::path folder, std::uint64_t most_bytes) : folder_(std::move(folder)), most_bytes_(most_bytes) {
   sweep_half_written(folder_);
 }

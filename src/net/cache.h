@@ -20,6 +20,9 @@ struct Entry {
   units::UtcTime fresh_until{};
 };
 
+// Whether an entry still answers at `now`. One from a future further off than clocks are set right by is not trusted.
+[[nodiscard]] bool is_fresh(const Entry& entry, units::UtcTime now);
+
 // Safe for several threads and processes. A file that is cut off or garbled counts as absent.
 class Cache {
  public:

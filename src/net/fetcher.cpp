@@ -36,10 +36,15 @@ class Fetcher::Pace {
     --queued_;
   }
 
+  // Addresses in a row for which the service could not be brought to answer.
+  [[nodiscard]] int silent_for() const { return silent_; }
+  void note(bool answers) { silent_ = answers ? 0 : silent_ + 1; }
+
  private:
   std::mutex mutex_;
   milliseconds apart_;
   int queued_ = 0;
+  std::atomic<int> silent_{0};
   Instant next_{};
 };
 
@@ -102,6 +107,15 @@ Answer Fetcher::ask(const Want& want, const std::optional<Entry>& cached, int& c
   if (cached && cached->status == 200 && !cached->last_modified.empty())
     request.headers.push_back({"If-Modified-Since", cached->last_modified});
   const Instant give_up = machine_.now() + patience_.in_all;
+  // Where the line is down or a service is out, the first addresses have the patience and the rest need not wait for it.
+  const int silent_for = pace_of(request.service).silent_for();
+  if (silent_for >= patience_.silent_then_none)
+    return tl::make_unexpected(Failure{Trouble::connect,
+                                       0,
+                                       fmt::format("{}: {}: not asked any more: it did not answer", request.service, host_of(request.url)),
+                                       false,
+                                       {}});
+  const int tries = silent_for >= patience_.silent_then_one ? 1 : patience_.tries;
   for (int attempt = 0;; ++attempt) {
     if (auto refused = wait_for_leave(want, give_up)) return tl::make_unexpected(*refused);
     Pace& pace = pace_of(request.service);
@@ -111,7 +125,10 @@ Answer Fetcher::ask(const Want& want, const std::optional<Entry>& cached, int& c
     Answer answer = transport_.get(request);
     std::optional<Failure> failed = answer ? failure_of(want, *answer, now()) : answer.error();
     log(fmt::format("{} {} {}", request.service, host_of(request.url), failed ? failed->line : fmt::format("{}", answer->status)));
-    if (!failed) return answer;
+    if (!failed) {
+      pace.note(true);
+      return answer;
+    }
     const double spread_ms =
         std::min(static_cast<double>(patience_.longest.count()), static_cast<double>(patience_.first.count()) * std::pow(2.0, attempt));
     // A service that says 'now' gets a pause all the same.
@@ -120,14 +137,17 @@ Answer Fetcher::ask(const Want& want, const std::optional<Entry>& cached, int& c
     const bool too_late = machine_.now() + pause > give_up;
     // Nobody else of this office shall ask meanwhile.
     if (failed->retry && failed->wait && failed->status == 429) budgets_.wait_until(request.service, now() + *failed->wait);
-    if (!failed->retry || too_late || attempt + 1 >= patience_.tries) return tl::make_unexpected(*failed);
+    if (!failed->retry || too_late || attempt + 1 >= tries) {
+      pace.note(!failed->retry);
+      return tl::make_unexpected(*failed);
+    }
     machine_.sleep(pause);
   }
 }
 
 Got Fetcher::get(const Want& want) {
   const std::string& url = want.request.url;
-  const auto fresh = [&](const Entry& entry) { return entry.fetched_at <= now() && entry.fresh_until > now(); };
+  const auto fresh = [&](const Entry& entry) { return is_fresh(entry, now()); };
   const auto from = [](const Entry& entry, Came came) {
     return Got{came, entry.status, entry.body, entry.fetched_at, entry.fresh_until, {}, 0};
   };

@@ -46,6 +46,8 @@ struct Patience {
   int tries = 5;
   std::chrono::milliseconds first{2'000}, longest{60'000};  // full jitter: uniform in 0..min(longest, first x 2^n)
   std::chrono::milliseconds in_all{180'000};
+  // Addresses of one service in a row that all this was in vain for: from then on one try each, and none.
+  int silent_then_one = 3, silent_then_none = 6;
 };
 
 class Fetcher {

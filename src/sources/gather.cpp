@@ -111,7 +111,7 @@ class Gathering {
 
   [[nodiscard]] bool fresh(const Want& want) const {
     const auto entry = means_.cache.read(want.request.url);
-    return entry && entry->fetched_at <= now_ && entry->fresh_until > now_;
+    return entry && net::is_fresh(*entry, now_);
   }
 
   // A reply of forecast shape, good only if it can be read.

@@ -188,6 +188,26 @@ TEST_SUITE("net") {
     CHECK(busy.get(busy.want()).calls > 0);
   }
 
+  TEST_CASE("with the line down the first addresses have the patience, the rest one try, then none") {
+    Office office;
+    office.rates["nws"].at_once = 1;
+    office.server.routes(R"([{"path":"/","status":503,"body":"{}"}])");
+    std::vector<Want> wants;
+    for (int n = 0; n < 20; ++n) wants.push_back(office.want("/" + std::to_string(n)));
+    const auto all = office.get_all(wants);
+    CHECK(office.server.calls() == 3 * 5 + 3);
+    CHECK(all[19].calls == 0);
+    CHECK(all[19].failure->line == "nws: 127.0.0.1: not asked any more: it did not answer");
+    // A service that says no does answer.
+    Office strict;
+    strict.rates["nws"].at_once = 1;
+    strict.server.routes(R"([{"path":"/","status":403,"body":"{}"}])");
+    wants.clear();
+    for (int n = 0; n < 10; ++n) wants.push_back(strict.want("/" + std::to_string(n)));
+    static_cast<void>(strict.get_all(wants));
+    CHECK(strict.server.calls() == 10);
+  }
+
   TEST_CASE("a settled question is kept like an answer") {
     Office office;
     Want place = office.want("/points/1,2");
