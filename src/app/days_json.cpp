@@ -88,6 +88,9 @@ Json day_json(const days::DayAnswer& day, const days::Ranked& ranked, const days
                              {"from_local", local(hold.from)},
                              {"until_local", local(hold.until)},
                              {"text", words::hold(hold, UnitSystem::si)}});
+  json["watches"] = Json::array();
+  for (const auto& alert : day.watches)
+    json["watches"].push_back({{"from_local", local(alert.from)}, {"until_local", local(alert.until)}, {"text", words::watch(alert)}});
   return json;
 }
 

@@ -69,6 +69,10 @@ class TreeText {
     if (!why.empty()) out += wrap(why, "       ");
     for (const auto& hold : d.holds)
       out += wrap(fmt::format("HOLD {} to {}: {}", clock(hold.from), clock(hold.until), words::hold(hold, common_.units)), "       ");
+    for (const auto& alert : d.watches)
+      out += wrap(fmt::format("Note {} to {}: {}", clock(std::max(alert.from, d.arrive)), clock(std::min(alert.until, d.off_site_by)),
+                              words::watch(alert)),
+                  "       ");
     if (!d.rain_known) out += wrap("no rain forecast for part of this day: taken as the usual chance", "       ");
     return out;
   }

@@ -147,7 +147,7 @@ std::string hazard(const days::Hold& hold, UnitSystem units) {
     case days::HoldCode::thunder:
       return "thunder: valves shut, people into the truck, lines stay on";
     case days::HoldCode::gusts:
-      return fmt::format("gusts to {}: dead limbs over people", speed(hold.worst, units));
+      return fmt::format("{}: dead limbs over people", hold.worst > 0.0 ? "gusts to " + speed(hold.worst, units) : "gusts");
     case days::HoldCode::heat:
       return fmt::format("heat to {}", temperature(hold.worst, units));
     case days::HoldCode::flood:
@@ -172,6 +172,8 @@ std::string hold(const days::Hold& hold, UnitSystem units) {
   const std::string text = hazard(hold, units);
   return hold.warning.empty() ? text : fmt::format("{} (weather service: {})", text, hold.warning);
 }
+
+std::string watch(const weather::Alert& alert) { return alert.event + " of the weather service: it may come, look again before you leave"; }
 
 std::string factor_key(days::Factor factor) {
   switch (factor) {

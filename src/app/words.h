@@ -41,6 +41,9 @@ namespace app::words {
 // "Thu Jul 9 and Sat Jul 11 are close: decide by Wed Jul 8 5:00 pm, a fresher forecast is worth about 1:10 of crew time."
 [[nodiscard]] std::string wait(const days::Wait& wait, const units::ZoneOffsets& zone);
 
+// "Flood Watch of the weather service: it may come, look again before you leave".
+[[nodiscard]] std::string watch(const weather::Alert& alert);
+
 // One line that every face shows.
 [[nodiscard]] std::string cautions();
 

@@ -88,7 +88,9 @@ DayAnswer answer_day(const AnsweredFrom& from, const Frame& frame, uptake::Ensem
   answer.date = frame.date;
   answer.off_site_by = from.crew.off_site_by(frame.date);
   answer.valves_shut_by = from.crew.shut_by(frame.date);
-  answer.holds = holds(outlook, practice.holds, from.crown.wet_share, from.crew.arrivals(frame.date).front(), answer.off_site_by);
+  const UtcTime earliest = from.crew.arrivals(frame.date).front();
+  answer.holds = holds(outlook, practice.holds, from.crown.wet_share, earliest, answer.off_site_by);
+  answer.watches = watches(outlook, earliest, answer.off_site_by);
   answer.arrive = best_arrival(from, frame, answer.holds, ensemble);
   answer.valves_open = from.crew.opens(answer.arrive);
 

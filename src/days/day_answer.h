@@ -33,6 +33,7 @@ struct DayAnswer {
   int sure_tanks = 0;             // tanks that go in before shut-off with the chance that practice asks for
   Conditions conditions;
   std::vector<Hold> holds;
+  std::vector<weather::Alert> watches;  // of the weather service, over the hours that are looked at for holds
   Reasons why;
   std::vector<Advice> advice;
   bool rain_known = true;

@@ -96,7 +96,7 @@ std::vector<Hold> holds(const Outlook& outlook, const HoldLimits& limits, const 
         search.add_event(HoldCode::thunder, alert, limits.thunder_clear_h, 100.0);
         break;
       case weather::AlertKind::wind:
-        search.add_event(HoldCode::gusts, alert, 0.0, alert.gust_m_s.value_or(limits.gust_m_s));
+        search.add_event(HoldCode::gusts, alert, 0.0, alert.gust_m_s.value_or(0.0));
         break;
       case weather::AlertKind::heat:
         search.add_heat(alert, limits.heat_warned_c);
@@ -119,6 +119,13 @@ std::vector<Hold> holds(const Outlook& outlook, const HoldLimits& limits, const 
   if (wet_h >= limits.wet_day_h) found.push_back({HoldCode::wet_crown, from, until, wet_h});
 
   std::stable_sort(found.begin(), found.end(), [](const Hold& a, const Hold& b) { return a.from < b.from; });
+  return found;
+}
+
+std::vector<weather::Alert> watches(const Outlook& outlook, UtcTime from, UtcTime until) {
+  std::vector<weather::Alert> found;
+  for (const weather::Alert& alert : outlook.alerts)
+    if (alert.watch && alert.kind != weather::AlertKind::other && alert.from < until && alert.until > from) found.push_back(alert);
   return found;
 }
 

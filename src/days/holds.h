@@ -14,8 +14,8 @@ enum class HoldCode { thunder, gusts, heat, flood, freeze, cold_soil, standing_w
 struct Hold {
   HoldCode code;
   units::UtcTime from, until;
-  double
-      worst;  // the figure that set it: thunder %, gust m/s, air C, soil C, hours saturated, leaf share, wet hours; 0 for flood and freeze
+  double worst;  // the figure that set it: thunder %, gust m/s, air C, soil C, hours saturated, leaf share, wet hours; 0 where a warning
+                 // names none
   std::string warning = {};  // the weather service's, where that set it: "Severe Thunderstorm Warning"
 };
 
@@ -25,5 +25,8 @@ struct Hold {
 // nights and cool mornings. A watch holds nothing.
 [[nodiscard]] std::vector<Hold> holds(const Outlook& outlook, const HoldLimits& limits, const std::vector<double>& wet_share,
                                       units::UtcTime from, units::UtcTime until);
+
+// The watches that the weather service keeps between two instants for what would hold the work: they hold nothing, and are told.
+[[nodiscard]] std::vector<weather::Alert> watches(const Outlook& outlook, units::UtcTime from, units::UtcTime until);
 
 }  // namespace days

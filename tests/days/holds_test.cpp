@@ -200,6 +200,13 @@ TEST_SUITE("days") {
     outlook.alerts = {alert(weather::AlertKind::wind, "High Wind Watch", clock(outlook, 10), clock(outlook, 12), true, {}),
                       alert(weather::AlertKind::other, "Air Quality Alert", clock(outlook, 10), clock(outlook, 12), false, {})};
     CHECK(work_day(outlook).empty());
+    // But a watch is told, for the hours that it may come in.
+    const auto told = days::watches(outlook, clock(outlook, 6), clock(outlook, 20));
+    REQUIRE(told.size() == 1);
+    CHECK(told[0].event == "High Wind Watch");
+    CHECK(days::watches(outlook, clock(outlook, 12), clock(outlook, 20)).empty());
+    outlook.alerts[0].watch = false;
+    CHECK(days::watches(outlook, clock(outlook, 6), clock(outlook, 20)).empty());
   }
 
   TEST_CASE("a warning of heat that runs for days bars its warm hours and leaves the mornings free") {

@@ -5,7 +5,7 @@
 set -eu
 build=$1 seconds=$2
 shift 2
-[ $# -gt 0 ] || set -- weather points alerts observations stations geocoding daily_rain trees
+[ $# -gt 0 ] || set -- weather points alerts observations stations geocoding daily_rain rain_stations kept gauge trees
 mkdir -p "$build/finds"
 failed=0
 for reader in "$@"; do
