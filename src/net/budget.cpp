@@ -80,7 +80,7 @@ void save(const std::filesystem::path& file, const Account& account) {
   std::string text;
   for (std::size_t w = 0; w < windows; ++w) text += fmt::format("{} {}\n", account.begin[w].time_since_epoch().count(), account.spent[w]);
   text += fmt::format("{}\n", account.not_before.time_since_epoch().count());
-  static_cast<void>(write_durably(file, text));
+  static_cast<void>(write_whole(file, text));
 }
 
 }  // namespace

@@ -93,7 +93,7 @@ bool is_fresh(const Entry& entry, units::UtcTime now) {
   return entry.fetched_at <= now + clocks_differ && entry.fresh_until > now;
 }
 
-Cache::Cache(fs::path folder, std::uint64_t most_bytes) : folder_(std::move(folder)), most_bytes_(most_bytes) {
+Cache::Cache(fs::path folder, std::uint64_t most_bytes) : folder_(std::move(folder)), most_bytes_(most_bytes), unseen_(most_bytes) {
   sweep_half_written(folder_);
 }
 
@@ -116,12 +116,15 @@ std::optional<Entry> Cache::read(const std::string& url) const {
 
 units::Result<void> Cache::put(const Entry& entry) {
   const fs::path path = file_of(entry.url);
-  if (auto written = write_durably(path, packed(entry)); !written) return written;
-  make_room(path);
+  const std::string text = packed(entry);
+  if (auto written = write_durably(path, text); !written) return written;
+  make_room(path, text.size());
   return {};
 }
 
-void Cache::make_room(const fs::path& newest) {
+void Cache::make_room(const fs::path& newest, std::uint64_t bytes) {
+  if ((unseen_ += bytes) < most_bytes_ / 100) return;
+  unseen_ = 0;
   struct Kept {
     fs::path path;
     std::uint64_t bytes;
@@ -133,11 +136,11 @@ void Cache::make_room(const fs::path& newest) {
   for (const auto& file : fs::directory_iterator{folder_, error}) {
     if (file.path().extension() != suffix) continue;
     std::error_code gone;  // another process may drop it meanwhile
-    const auto bytes = file.file_size(gone);
+    const auto size = file.file_size(gone);
     const auto used = file.last_write_time(gone);
     if (gone) continue;
-    all.push_back({file.path(), bytes, used});
-    sum += bytes;
+    all.push_back({file.path(), size, used});
+    sum += size;
   }
   if (sum <= most_bytes_) return;
   std::ranges::sort(all, {}, &Kept::used);

@@ -1,5 +1,6 @@
 // Replies on disk: an entry a file, whole or absent, with the service's own words for asking again.
 #pragma once
+#include <atomic>
 #include <cstdint>
 #include <filesystem>
 #include <optional>
@@ -26,7 +27,7 @@ struct Entry {
 // Safe for several threads and processes. A file that is cut off or garbled counts as absent.
 class Cache {
  public:
-  // Drops the entries that were not used for longest once all together pass `most_bytes`.
+  // Drops the entries that were not used for longest once all together pass `most_bytes`, looked at whenever a hundredth of that is new.
   Cache(std::filesystem::path folder, std::uint64_t most_bytes);
 
   [[nodiscard]] std::optional<Entry> read(const std::string& url) const;
@@ -38,10 +39,11 @@ class Cache {
 
  private:
   [[nodiscard]] std::filesystem::path file_of(const std::string& url) const;
-  void make_room(const std::filesystem::path& newest);
+  void make_room(const std::filesystem::path& newest, std::uint64_t bytes);
 
   std::filesystem::path folder_;
   std::uint64_t most_bytes_;
+  std::atomic<std::uint64_t> unseen_;  // written since the folder was last looked through
 };
 
 }  // namespace net

@@ -37,9 +37,7 @@ void flush_folder(const fs::path& folder) {
   ::close(descriptor);
 }
 
-}  // namespace
-
-units::Result<void> write_durably(const fs::path& path, std::string_view content) {
+units::Result<void> write_beside(const fs::path& path, std::string_view content, bool flush) {
   static std::atomic<unsigned> counter{0};
   const auto unwritable = [&](int reason) {
     return units::fault(path.string(), "", fmt::format("expected a place that can be written: {}", std::strerror(reason)));
@@ -49,7 +47,7 @@ units::Result<void> write_durably(const fs::path& path, std::string_view content
   const fs::path beside = path.parent_path() / fmt::format("{}{}{}-{}", path.filename().string(), half_written, ::getpid(), counter++);
   const int descriptor = ::open(beside.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0600);
   if (descriptor < 0) return unwritable(errno);
-  const bool written = write_all(descriptor, content) && ::fsync(descriptor) == 0;
+  const bool written = write_all(descriptor, content) && (!flush || ::fsync(descriptor) == 0);
   const int reason = errno;
   ::close(descriptor);
   if (!written || ::rename(beside.c_str(), path.c_str()) != 0) {
@@ -57,9 +55,15 @@ units::Result<void> write_durably(const fs::path& path, std::string_view content
     ::unlink(beside.c_str());
     return unwritable(why);
   }
-  flush_folder(path.parent_path());
+  if (flush) flush_folder(path.parent_path());
   return {};
 }
+
+}  // namespace
+
+units::Result<void> write_durably(const fs::path& path, std::string_view content) { return write_beside(path, content, true); }
+
+units::Result<void> write_whole(const fs::path& path, std::string_view content) { return write_beside(path, content, false); }
 
 void sweep_half_written(const fs::path& folder) {
   std::error_code error;

@@ -11,6 +11,9 @@ namespace net {
 // be written (full, read-only); what stood there stands.
 [[nodiscard]] units::Result<void> write_durably(const std::filesystem::path& path, std::string_view content);
 
+// The same without waiting for the disk: whole after a crash of the program, perhaps not after one of the machine.
+[[nodiscard]] units::Result<void> write_whole(const std::filesystem::path& path, std::string_view content);
+
 // Removes half-written files in `folder` whose process is gone.
 void sweep_half_written(const std::filesystem::path& folder);
 

@@ -4,6 +4,8 @@
 
 #include <algorithm>
 #include <map>
+#include <mutex>
+#include <thread>
 
 #include "feeds/daily_rain.h"
 #include "feeds/nws_alerts.h"
@@ -57,9 +59,10 @@ class Gathering {
 
   std::vector<CellWeather> run() {
     for (std::size_t i = 0; i < all_.size(); ++i) first_calls(i);
-    ask();
-    ask();  // grids and stations that the first replies named
-    ask();  // what the stations saw
+    // Each service's calls follow from its own replies only, so no service waits for another.
+    std::vector<std::thread> services;
+    for (auto& [service, errands] : next_) services.emplace_back([this, &service = service] { ask(service); });
+    for (std::thread& service : services) service.join();
     for (std::size_t i = 0; i < all_.size(); ++i) settle(i);
     return std::move(all_);
   }
@@ -72,22 +75,41 @@ class Gathering {
   };
 
   void add(std::size_t cell, std::string what, Want want, std::function<void(const Got&)> take) {
-    next_.push_back({cell, std::move(what), std::move(want), std::move(take)});
+    const std::string service = want.request.service;
+    next_[service].push_back({cell, std::move(what), std::move(want), std::move(take)});
+    ++total_.total;
   }
 
-  // Runs what has been added since the last time; the replies may add more.
-  void ask() {
-    const std::vector<Errand> errands = std::exchange(next_, {});
-    std::vector<Want> wants;
-    for (const Errand& errand : errands) wants.push_back(errand.want);
-    const std::vector<Got> all = means_.fetcher.get_all(wants, progress_);
-    for (std::size_t i = 0; i < errands.size(); ++i) {
-      const Got& got = all[i];
-      const bool served = got.came != Came::failed;
-      all_[errands[i].cell].told.push_back({errands[i].want.request.service, errands[i].what, got.came, served ? got.fetched_at : UtcTime{},
-                                            got.failure ? got.failure->line : std::string{}});
-      if (served) errands[i].take(got);
+  // Runs a service's errands until its replies add no more.
+  void ask(const std::string& service) {
+    for (;;) {
+      std::vector<Errand> errands;
+      {
+        const std::lock_guard lock{taking_};
+        errands = std::exchange(next_.at(service), {});
+      }
+      if (errands.empty()) return;
+      std::vector<Want> wants;
+      for (const Errand& errand : errands) wants.push_back(errand.want);
+      std::size_t done = 0, calls = 0;
+      const std::vector<Got> all = means_.fetcher.get_all(wants, [&](const net::Progress& progress) {
+        const std::lock_guard lock{taking_};
+        total_.done += progress.done - std::exchange(done, progress.done);
+        total_.calls += progress.calls - std::exchange(calls, progress.calls);
+        total_.service = progress.service;
+        if (progress_) progress_(total_);
+      });
+      const std::lock_guard lock{taking_};
+      total_.done += errands.size() - done;  // addresses that several cells share
+      for (std::size_t i = 0; i < errands.size(); ++i) take(errands[i], all[i]);
     }
+  }
+
+  void take(const Errand& errand, const Got& got) {
+    const bool served = got.came != Came::failed;
+    all_[errand.cell].told.push_back({errand.want.request.service, errand.what, got.came, served ? got.fetched_at : UtcTime{},
+                                      got.failure ? got.failure->line : std::string{}});
+    if (served) errand.take(got);
   }
 
   void first_calls(std::size_t i) {
@@ -209,20 +231,31 @@ class Gathering {
       if (stations->empty()) return;
       const feeds::NwsStation& nearest = stations->front();
       if (units::distance({nearest.latitude, nearest.longitude, units::Metres{0.0}}, site) > weather::far_from_site) return;
-      // The service keeps about a week.
-      const std::string base_address = base(settings::nws);
-      Want week = nws_observations(base_address, nearest.id, now_ - 24h * 6);
-      Want shorter = nws_observations(base_address, nearest.id, now_ - 24h);
+      Want wanted = observations_wanted(i, nearest.id);
       feeds::ReadOptions station_options{now_};
       station_options.elevation = nearest.elevation;
-      const bool known = all_[i].kept.index_of(std::chrono::floor<std::chrono::hours>(now_ - 24h * 5)).has_value();
-      add(i, "station " + nearest.id, known && !fresh(week) ? std::move(shorter) : std::move(week),
-          [this, i, station_options](const Got& reply) {
-            auto record = feeds::read_nws_observations(name(i, settings::nws) + " observations", reply.body, station_options);
-            if (!record) return all_[i].warnings.push_back(record.error().line());
-            records_[i].station = std::move(*record);
-          });
+      add(i, "station " + nearest.id, std::move(wanted), [this, i, station_options](const Got& reply) {
+        auto record = feeds::read_nws_observations(name(i, settings::nws) + " observations", reply.body, station_options);
+        if (!record) return all_[i].warnings.push_back(record.error().line());
+        records_[i].station = std::move(*record);
+      });
     });
+  }
+
+  // The service keeps about a week: all of it once, then from the day of the last hour that is kept. A reply that is still fresh serves
+  // again, though the day has changed meanwhile.
+  [[nodiscard]] Want observations_wanted(std::size_t i, const std::string& station) const {
+    const std::string address = base(settings::nws);
+    const Want week = nws_observations(address, station, now_ - 24h * 6);
+    const weather::Series& kept = all_[i].kept;
+    for (std::size_t hour = kept.hours(); hour-- > 0 && kept.label(hour) > now_ - 24h * 6;) {
+      if (kept[weather::Variable::temperature].provenance(hour) != weather::Provenance::observed) continue;
+      const Want since = nws_observations(address, station, kept.label(hour));
+      for (const Want& earlier : {week, nws_observations(address, station, kept.label(hour) - 24h)})
+        if (fresh(earlier)) return earlier;
+      return since;
+    }
+    return week;
   }
 
   // The past weeks' rain of a gauge nearby, where no service gives a model's.
@@ -272,6 +305,7 @@ class Gathering {
   void settle(std::size_t i) {
     CellWeather& weather = all_[i];
     Records& records = records_[i];
+    std::ranges::stable_sort(weather.told, {}, &Told::service);  // whatever service was quicker
     for (const std::string& service : means_.chosen.by_trust)
       if (const auto found = records.by_service.find(service); found != records.by_service.end())
         weather.forecasts.push_back(std::move(found->second));
@@ -306,7 +340,9 @@ class Gathering {
   const OnProgress& progress_;
   std::vector<CellWeather> all_;
   std::vector<Records> records_;
-  std::vector<Errand> next_;
+  std::map<std::string, std::vector<Errand>> next_;  // by service; the services are those of the first calls
+  net::Progress total_;
+  std::mutex taking_;  // of all that replies change
 };
 
 }  // namespace

@@ -27,10 +27,21 @@ import time
 
 LOCK = threading.Lock()
 USED = {}
+READ = {}
+
+
+def current_routes(path):
+    stamp = (os.stat(path).st_mtime_ns, os.stat(path).st_ino)
+    if READ.get("stamp") != stamp:
+        with open(path) as control:
+            READ["routes"] = json.load(control)
+        READ["stamp"] = stamp
+    return READ["routes"]
 
 
 class Handler(http.server.BaseHTTPRequestHandler):
     protocol_version = "HTTP/1.1"
+    disable_nagle_algorithm = True
 
     def log_message(self, *args):
         pass
@@ -42,11 +53,7 @@ class Handler(http.server.BaseHTTPRequestHandler):
                 log.write(json.dumps({"method": self.command, "path": self.path, "headers": dict(self.headers.items()), "time": time.time()}) + "\n")
         if server.latency_s:
             time.sleep(server.latency_s)
-        try:
-            with open(server.control) as control:
-                routes = json.load(control)
-        except (OSError, ValueError):
-            routes = []
+        routes = current_routes(server.control)
         for number, route in enumerate(routes):
             match = re.match(route["path"], self.path)
             if not match:
