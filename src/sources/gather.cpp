@@ -40,7 +40,8 @@ struct Errand {
   std::size_t cell;
   std::string what;
   Want want;
-  std::function<void(const Got&)> take;  // called where there is a body
+  std::function<void(const Got&)> take;         // called where there is a body
+  std::function<void(const Got&)> missed = {};  // called where the service failed, whether an older body serves or not
 };
 
 class Gathering {
@@ -74,9 +75,10 @@ class Gathering {
     std::map<units::LocalDay, weather::DayRecord> days;
   };
 
-  void add(std::size_t cell, std::string what, Want want, std::function<void(const Got&)> take) {
+  void add(std::size_t cell, std::string what, Want want, std::function<void(const Got&)> take,
+           std::function<void(const Got&)> missed = {}) {
     const std::string service = want.request.service;
-    next_[service].push_back({cell, std::move(what), std::move(want), std::move(take)});
+    next_[service].push_back({cell, std::move(what), std::move(want), std::move(take), std::move(missed)});
     ++total_.total;
   }
 
@@ -110,6 +112,7 @@ class Gathering {
     all_[errand.cell].told.push_back({errand.want.request.service, errand.what, got.came, served ? got.fetched_at : UtcTime{},
                                       got.failure ? got.failure->line : std::string{}});
     if (served) errand.take(got);
+    if (got.failure && errand.missed) errand.missed(got);
   }
 
   void first_calls(std::size_t i) {
@@ -137,7 +140,7 @@ class Gathering {
   }
 
   // A reply of forecast shape, good only if it can be read.
-  void add_forecast(std::size_t i, std::string_view service, Want want) {
+  void add_forecast(std::size_t i, std::string_view service, Want want, std::function<void(const Got&)> missed = {}) {
     const auto reader = [name = name(i, service), options = options(i)](std::string_view body) {
       return feeds::read_weather(name, body, options);
     };
@@ -146,14 +149,17 @@ class Gathering {
       if (!read) return tl::make_unexpected(read.error());
       return {};
     };
-    add(i, "forecast", std::move(want), [this, i, reader, service = std::string{service}](const Got& got) {
-      auto read = reader(got.body);
-      if (!read) return;
-      weather::Forecast forecast = std::move(read->front());
-      for (const auto& warning : forecast.warnings) all_[i].warnings.push_back(warning);
-      if (!forecast.issued_at) forecast.issued_at = got.fetched_at;
-      records_[i].by_service.insert_or_assign(service, std::move(forecast));
-    });
+    add(
+        i, "forecast", std::move(want),
+        [this, i, reader, service = std::string{service}](const Got& got) {
+          auto read = reader(got.body);
+          if (!read) return;
+          weather::Forecast forecast = std::move(read->front());
+          for (const auto& warning : forecast.warnings) all_[i].warnings.push_back(warning);
+          if (!forecast.issued_at) forecast.issued_at = got.fetched_at;
+          records_[i].by_service.insert_or_assign(service, std::move(forecast));
+        },
+        std::move(missed));
   }
 
   [[nodiscard]] Want keyed(Want want) const {
@@ -202,9 +208,22 @@ class Gathering {
       if (got.status == 404) return;  // not its country
       const auto points = feeds::read_nws_point(name(i, settings::nws), got.body);
       if (!points) return all_[i].warnings.push_back(points.error().line());
-      add_forecast(i, settings::nws, nws_grid(here(points->forecast_grid_url)));
+      call_grid(i, here(points->forecast_grid_url));
       call_alerts(i);
       if (points->stations_url) call_station(i, here(*points->stations_url));
+    });
+  }
+
+  // Grids move without notice: one that is gone is looked up anew, once.
+  void call_grid(std::size_t i, const std::string& url, bool again = false) {
+    add_forecast(i, settings::nws, nws_grid(url), [this, i, url, again](const Got& gone) {
+      if (again || gone.failure->status != 404) return;
+      Want points = nws_points(base(settings::nws), all_[i].cell.cell);
+      points.renew = true;
+      add(i, "place", std::move(points), [this, i, url](const Got& got) {
+        const auto moved = got.status == 404 ? units::fault("", "", "") : feeds::read_nws_point(name(i, settings::nws), got.body);
+        if (moved && here(moved->forecast_grid_url) != url) call_grid(i, here(moved->forecast_grid_url), true);
+      });
     });
   }
 

@@ -1,4 +1,5 @@
 #include <doctest/doctest.h>
+#include <sys/mount.h>
 
 #include <algorithm>
 #include <fstream>
@@ -281,5 +282,60 @@ TEST_SUITE("cli") {
     CHECK(office.server().calls() == 12 * 4 + 2);
     static_cast<void>(office.run({"weather", "--trees", trees}, two_services_now));
     CHECK(office.server().calls() == 12 * 4 + 2);
+  }
+
+  TEST_CASE("outside the National Weather Service's country MET Norway answers, and nobody is asked for the place again") {
+    const OfficeOfTests office;
+    office.server().routes(
+        "[" + route("/complete", "met-forecast.json", "application/json") + R"(,{"path":"/search/","body":"{\"results\":[]}"},)" +
+        R"({"path":"/points/","status":404,"type":"application/problem+json","body":"{\"title\":\"Data Unavailable For Requested Point\"}"}])");
+    const std::string trees = office.file("trees.csv", site_tree);
+    const Ran ran = office.run({"weather", "--trees", trees}, two_services_now);
+    CHECK(ran.exit == 0);
+    CHECK(ran.err == "");
+    CHECK(office.run({"days", "--trees", trees, "--draws", "64"}, two_services_now).out.find("Weather: MET Norway") != std::string::npos);
+    CHECK(office.server().calls() == 3);
+  }
+
+  TEST_CASE("a grid that has moved is looked up anew, and meanwhile nothing good is lost") {
+    const OfficeOfTests office;
+    office.server().routes(all_services());
+    const std::string trees = office.file("trees.csv", site_tree);
+    REQUIRE(office.run({"weather", "--trees", trees}, two_services_now).exit == 0);
+    // The old grid is gone; the place now lies in another.
+    std::string moved = all_services();
+    const std::string old_grid = "/gridpoints/MAP/1,2";
+    for (auto at = moved.find("api.weather.gov" + old_grid); at != std::string::npos; at = moved.find("api.weather.gov" + old_grid, at + 1))
+      moved.replace(at, 15 + old_grid.size(), "api.weather.gov/gridpoints/MAP/9,9");
+    moved.replace(moved.find(R"("path":")" + old_grid + "$"), 9 + old_grid.size(), R"("path":"/gridpoints/MAP/9,9)");
+    office.server().routes(moved);
+    const Ran ran = office.run({"weather", "--trees", trees, "--json"}, "2026-07-15T15:00Z");
+    CHECK(ran.exit == 0);
+    bool told = false;
+    const auto asked = office.server().asked();
+    CHECK(std::count_if(asked.begin(), asked.end(), [](const Asked& a) { return a.path == "/gridpoints/MAP/9,9"; }) == 1);
+    const Json json = Json::parse(ran.out);
+    for (const Json& service : json.at("places")[0].at("services"))
+      told = told || (service.at("what") == "place" && service.at("came") == "new");
+    CHECK(told);
+    CHECK(ran.err.find("nws: 127.0.0.1: knows no such place (404)") != std::string::npos);
+  }
+
+  TEST_CASE("on a full disk the weather is used all the same, and the line says what could not be kept") {
+    const OfficeOfTests office;
+    office.server().routes(all_services());
+    const std::string trees = office.file("trees.csv", site_tree);
+    const auto small = office.folder() / "small";
+    std::filesystem::create_directories(small);
+    if (::mount("tmpfs", small.c_str(), "tmpfs", 0, "size=32k") != 0) {
+      MESSAGE("skipped: mounting a small file system needs root");
+      return;
+    }
+    const Ran ran = sapdraw({"days", "--trees", trees, "--draws", "64", "--config", (office.folder() / "config.toml").string(), "--cache",
+                             (small / "cache").string(), "--history", (small / "history").string(), "--now", two_services_now});
+    ::umount(small.c_str());
+    CHECK(ran.exit == 0);
+    CHECK(ran.out.find("Thu Jul 16") != std::string::npos);
+    CHECK(ran.err.find("No space left on device") != std::string::npos);
   }
 }
