@@ -46,6 +46,9 @@ std::vector<std::string> notes_of(const CellWeather& cell, units::UtcTime now) {
       notes.push_back(fmt::format("{} {}: what it said {} ago serves", name, silence, age(told.fetched_at, now)));
     if (told.came == net::Came::failed) notes.push_back(fmt::format("{} {}, and nothing of it is kept", name, silence));
   }
+  const bool warned_about = std::ranges::any_of(cell.told, [](const sources::Told& told) { return told.what == "alerts"; });
+  if (warned_about && !cell.alerts_known)
+    notes.emplace_back("warnings of the weather service are not known as of now: look before you leave");
   return notes;
 }
 

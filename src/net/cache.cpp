@@ -17,7 +17,7 @@ namespace fs = std::filesystem;
 
 constexpr std::string_view shape = "sapdraw reply 1";
 constexpr std::string_view suffix = ".reply";
-constexpr std::size_t locks = 64;
+constexpr std::string_view lock_suffix = ".lock";
 
 // Fowler-Noll-Vo, 64 bits: spots what a crash or a bad disk does, which is all it is for.
 std::uint64_t checksum(std::string_view text) {
@@ -95,11 +95,23 @@ bool is_fresh(const Entry& entry, units::UtcTime now) {
 
 Cache::Cache(fs::path folder, std::uint64_t most_bytes) : folder_(std::move(folder)), most_bytes_(most_bytes), unseen_(most_bytes) {
   sweep_half_written(folder_);
+  sweep_locks();
+}
+
+// A lock that nobody has taken for days guards nothing: its address is asked no more.
+void Cache::sweep_locks() const {
+  constexpr std::chrono::hours unused{48};
+  std::error_code error;
+  for (const auto& file : fs::directory_iterator{folder_, error}) {
+    std::error_code gone;
+    if (file.path().extension() == lock_suffix && fs::file_time_type::clock::now() - file.last_write_time(gone) > unused && !gone)
+      fs::remove(file.path(), gone);
+  }
 }
 
 fs::path Cache::file_of(const std::string& url) const { return folder_ / fmt::format("{:016x}{}", checksum(url), suffix); }
 
-fs::path Cache::lock_of(const std::string& url) const { return folder_ / fmt::format("lock-{:02}", checksum(url) % locks); }
+fs::path Cache::lock_of(const std::string& url) const { return folder_ / fmt::format("{:016x}{}", checksum(url), lock_suffix); }
 
 std::optional<Entry> Cache::read(const std::string& url) const {
   const fs::path path = file_of(url);

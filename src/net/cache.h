@@ -39,6 +39,7 @@ class Cache {
 
  private:
   [[nodiscard]] std::filesystem::path file_of(const std::string& url) const;
+  void sweep_locks() const;
   void make_room(const std::filesystem::path& newest, std::uint64_t bytes);
 
   std::filesystem::path folder_;

@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 #include <signal.h>
 #include <sys/file.h>
+#include <sys/stat.h>
 #include <unistd.h>
 
 #include <atomic>
@@ -83,6 +84,7 @@ FileLock::FileLock(const fs::path& path) {
   fs::create_directories(path.parent_path(), error);
   descriptor_ = ::open(path.c_str(), O_RDWR | O_CREAT | O_CLOEXEC, 0600);
   if (descriptor_ < 0) return;
+  ::futimens(descriptor_, nullptr);  // in use
   while (::flock(descriptor_, LOCK_EX) != 0)
     if (errno != EINTR) {
       ::close(descriptor_);

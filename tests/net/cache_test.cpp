@@ -12,6 +12,7 @@
 #include <sstream>
 #include <thread>
 
+#include "net/durable_file.h"
 #include "net/scratch.h"
 
 extern char** environ;
@@ -93,6 +94,18 @@ TEST_SUITE("net") {
       const auto read = cache.read("https://a.example/");
       CHECK((!read || read->body == std::string(300, 'x')));
     }
+  }
+
+  TEST_CASE("a lock that nobody has taken for days is swept, one in use is not") {
+    const ScratchFolder scratch;
+    const net::Cache cache{scratch.path(), 1 << 20};
+    const auto old_lock = cache.lock_of("https://a.example/old"), lock = cache.lock_of("https://a.example/new");
+    CHECK(old_lock != lock);
+    for (const auto& each : {old_lock, lock}) CHECK(net::FileLock{each}.held());
+    fs::last_write_time(old_lock, fs::file_time_type::clock::now() - 72h);
+    const net::Cache later{scratch.path(), 1 << 20};
+    CHECK_FALSE(fs::exists(old_lock));
+    CHECK(fs::exists(lock));
   }
 
   TEST_CASE("the disk's share is kept: what was not used for longest goes, what was just written stays") {
