@@ -7,7 +7,9 @@ set -eu
 
 # A tool counts as there when it can be run, wherever it came from; a library, when its package is installed.
 program_tools='g++ cmake ninja:ninja-build'
-program_libraries='libeigen3-dev nlohmann-json3-dev libhowardhinnant-date-dev libcli11-dev libfmt-dev libexpected-dev libtomlplusplus-dev libcurl4-openssl-dev tzdata'
+program_libraries='libeigen3-dev nlohmann-json3-dev libhowardhinnant-date-dev libcli11-dev libfmt-dev libexpected-dev libtomlplusplus-dev libcurl4-openssl-dev ca-certificates tzdata'
+# The tests' weather server and its certificate.
+test_tools='python3 openssl'
 test_libraries='doctest-dev libbenchmark-dev libsundials-dev'
 
 root=$(cd -- "$(dirname -- "$0")/.." && pwd)
@@ -22,8 +24,8 @@ usage() {
 
 have() { command -v "$1" >/dev/null 2>&1; }
 
-missing_tools() {
-  for pair in $program_tools; do
+missing_tools() { # arguments: tool, or tool:package
+  for pair in "$@"; do
     have "${pair%%:*}" || printf '%s ' "${pair##*:}"
   done
 }
@@ -57,16 +59,20 @@ install_packages() {
   apt_get install -qq -y --no-install-recommends -o Dpkg::Use-Pty=0 "$@" >/dev/null || stop "apt-get could not install: $*"
 }
 
-provide() { # arguments: the library packages that are needed beside the tools
+provide() { # arguments: the tools in one word, then the library packages
+  tools=$1
+  shift
   if have apt-get && have dpkg-query; then
-    needed="$(missing_tools)$(missing_libraries "$@")"
+    # shellcheck disable=SC2086
+    needed="$(missing_tools $tools)$(missing_libraries "$@")"
     # Split on purpose: package names hold no spaces.
     # shellcheck disable=SC2086
     if [ -n "$needed" ]; then install_packages $needed; else say '== Nothing to install'; fi
   else
     # shellcheck disable=SC2086
-    say "== No apt-get here; Debian's names of what must be there: $(printf '%s ' $program_tools | sed 's/ninja://')$*"
-    needed=$(missing_tools)
+    say "== No apt-get here; Debian's names of what must be there: $(printf '%s ' $tools | sed 's/ninja://')$*"
+    # shellcheck disable=SC2086
+    needed=$(missing_tools $tools)
     [ -z "$needed" ] || stop "these tools are not there: $needed"
   fi
 }
@@ -93,7 +99,7 @@ show_demo() {
 
 demo() {
   # shellcheck disable=SC2086
-  provide $program_libraries
+  provide "$program_tools" $program_libraries
   build release --target sapdraw
   show_demo
 }
@@ -101,7 +107,7 @@ demo() {
 check() {
   demo
   # shellcheck disable=SC2086
-  provide $test_libraries
+  provide "$program_tools $test_tools" $test_libraries
   build check
   say '== Test suite'
   sh tests/run-suite.sh "$@" build/release
