@@ -143,6 +143,12 @@ TEST_SUITE("air") {
     CHECK_FALSE(hours.vpd_kpa.has(3));
     CHECK_FALSE(hours.et0_fao56_mm_h.has(3));
     CHECK(value(hours.vpd_kpa, 4) == 0.0);
+    // The border is two degrees, what two sensors' errors can feign.
+    Series edge = fair_days();
+    edge[Variable::dew_point].set(3, *edge.at(Variable::temperature, 3) + 1.95, Provenance::observed);
+    edge[Variable::dew_point].set(4, *edge.at(Variable::temperature, 4) + 2.05, Provenance::observed);
+    CHECK(air::complete(edge, ithaca).rh_pct.has(3));
+    CHECK_FALSE(air::complete(edge, ithaca).rh_pct.has(4));
   }
 
   TEST_CASE("a missing temperature leaves the hour without deficit and evapotranspiration, and no other") {

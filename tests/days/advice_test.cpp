@@ -257,6 +257,11 @@ TEST_SUITE("days") {
     const auto plant = uptake::plant(tree.subject, uptake::central_draw(tree.subject.source));
     double water_mm = 0.0;
     CHECK(tree::wet_hour(tree.subject.source.tree.wet_crown, plant.size.lai, 0.0, wetted[3].reference_mm, water_mm) == within(0.5, 1e-12));
+    // A thin crown is wetted by as much less as it holds less.
+    auto thin = as_is;
+    thin.front().hours[3].leaf_share = 0.4;
+    CHECK(days::rewatered(thin, tree.subject, {.wetted_share = 0.5}, 4).front().hours[3].reference_mm ==
+          within(0.4 * wetted[3].reference_mm, 1e-12));
   }
 
   TEST_CASE("on a day that is GO the dug flare saves the digging of the job, on the model as by hand") {

@@ -40,10 +40,18 @@ TEST_SUITE("soil") {
     CHECK(clay_loam->ks_mm_per_h < loam->ks_mm_per_h);
   }
 
+  TEST_CASE("readily evaporable water of a clay follows its two branches") {
+    // Allen et al. (2005), from memory: 11 - 6 clay above 50 % clay, else 8 + 8 clay; sands hold less in all and are capped by that.
+    CHECK(texture_of({0.10, 0.52, 2.5})->readily_evaporable_mm == within(11.0 - 6.0 * 0.52, 1e-9));
+    CHECK(texture_of({0.10, 0.48, 2.5})->readily_evaporable_mm == within(8.0 + 8.0 * 0.48, 1e-9));
+  }
+
   TEST_CASE("a composition that cannot be names its field") {
     CHECK(saxton_rawls({1.2, 0.1, 2.5}).error().where == "sand");
     CHECK(saxton_rawls({0.2, 0.7, 2.5}).error().where == "clay");
     CHECK(saxton_rawls({0.6, 0.5, 2.5}).error().where == "sand + clay");
+    CHECK(saxton_rawls({0.7, 0.35, 2.5}).error().where == "sand + clay");
+    CHECK(saxton_rawls({0.65, 0.35, 2.5}).has_value());
     CHECK(saxton_rawls({0.4, 0.2, 20}).error().where == "organic_matter_pct");
     CHECK(texture_of({0.4, -0.2, 2.5}).error().where == "clay");
   }

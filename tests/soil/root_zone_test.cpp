@@ -59,7 +59,10 @@ TEST_SUITE("soil") {
                                  Limits{&Parameters::kcb_full_leaf, 0.0, 1.4}, Limits{&Parameters::kc_max, 1.0, 1.4},
                                  Limits{&Parameters::exposed_leafless, 0.0, 1.0}, Limits{&Parameters::exposed_full_leaf, 0.0, 1.0},
                                  Limits{&Parameters::crown_share, 0.0, 1.0}, Limits{&Parameters::leaf_area_index, 0.0, 10.0},
-                                 Limits{&Parameters::breathing_share, 0.0, 1.0}, Limits{&Parameters::breathing_depth_cm, 1.0, 300.0}}) {
+                                 Limits{&Parameters::breathing_share, 0.0, 1.0}, Limits{&Parameters::breathing_depth_cm, 1.0, 300.0},
+                                 Limits{&Parameters::temperature_memory_h, 1.0, 2000.0}, Limits{&Parameters::memory_h, 24.0, 10000.0},
+                                 Limits{&Parameters::correlation_cm, 1.0, 1000.0}, Limits{&Parameters::provider_sd_m3_m3, 0.005, 0.5},
+                                 Limits{&Parameters::unknown_rain_mm_per_h, 0.0, 2.0}, Limits{&Parameters::probe_reach_cm, 0.5, 30.0}}) {
       for (const double outside : {limits.lowest - 0.001, limits.highest + 0.001}) {
         Parameters bad = soil_fixture::parameters();
         bad.*limits.member = outside;

@@ -95,7 +95,7 @@ TEST_SUITE("soil") {
       REQUIRE(dry);
       REQUIRE(wet);
       CHECK(wet->hours.rew.back() - dry->hours.rew.back() < 0.2);  // of 0.6: deep layers remember longest
-      CHECK(dry->hours.rew_sd.back() == within(0.15, 0.04));  // near the settled deviation of the parameters
+      CHECK(dry->hours.rew_sd.back() == within(0.15, 0.04));       // near the settled deviation of the parameters
     }
   }
 
