@@ -7,6 +7,7 @@
 #include <memory>
 
 #include "app/files.h"
+#include "feeds/read.h"
 #include "net/budget.h"
 #include "net/cache.h"
 #include "net/curl_transport.h"
@@ -122,29 +123,58 @@ std::optional<OfficeWeather> office_weather(const Common& common, const OfficeRe
   return office;
 }
 
+namespace {
+
+// One reply of a service that needs Open-Meteo's ground; `what` ends the line that says why not.
+std::optional<net::Got> ask_open_meteo(const Way& way, net::Want want, const char* what, Outcome& outcome) {
+  if (!way.chosen.open_meteo) {
+    outcome.refuse(
+        {"config.toml: weather.open_meteo", "none",
+         fmt::format("expected non-commercial, paid or own-server: {} at Open-Meteo, whose free service is not for businesses", what)});
+    return std::nullopt;
+  }
+  want.request.key = way.key;
+  net::Got got = way.fetcher->get_all({std::move(want)}).front();
+  if (got.came != net::Came::failed) return got;
+  outcome.err.push_back(got.failure->line);
+  outcome.exit = Exit::service_failed;
+  return std::nullopt;
+}
+
+}  // namespace
+
 std::optional<std::vector<feeds::PlaceName>> office_places(const Common& common, const OfficeRequest& request, const std::string& name,
                                                            Outcome& outcome) {
   const auto way = way_out(common, request, outcome);
   if (!way) return std::nullopt;
-  if (!way->chosen.archive) {
-    outcome.refuse(
-        {"config.toml: weather.open_meteo", "none",
-         "expected non-commercial, paid or own-server: places are looked up at Open-Meteo, whose free service is not for businesses"});
-    return std::nullopt;
-  }
-  const net::Got got =
-      way->fetcher->get_all({sources::place_names(sources::address_of(settings::place_names, way->settings), name)}).front();
-  if (got.came == net::Came::failed) {
-    outcome.err.push_back(got.failure->line);
-    outcome.exit = Exit::service_failed;
-    return std::nullopt;
-  }
-  auto places = feeds::read_places("place names", got.body);
+  const auto got = ask_open_meteo(*way, sources::place_names(sources::address_of(settings::place_names, way->settings), name),
+                                  "places are looked up", outcome);
+  if (!got) return std::nullopt;
+  auto places = feeds::read_places("place names", got->body);
   if (!places) {
     outcome.refuse(places.error());
     return std::nullopt;
   }
   return std::move(*places);
+}
+
+std::optional<weather::Forecast> office_past(const Common& common, const OfficeRequest& request, const sources::PlacedSite& site,
+                                             units::LocalDay from, units::LocalDay until, Outcome& outcome) {
+  const auto way = way_out(common, request, outcome);
+  if (!way) return std::nullopt;
+  const auto cell = sources::cells_of({site}).front();
+  const auto got =
+      ask_open_meteo(*way, sources::open_meteo_archive(sources::address_of(settings::open_meteo_archive, way->settings), cell, from, until),
+                     "past weather is looked up", outcome);
+  if (!got) return std::nullopt;
+  feeds::ReadOptions options{common.now};
+  options.elevation = site.site.elevation;
+  auto read = feeds::read_weather("Open-Meteo archive", got->body, options);
+  if (!read) {
+    outcome.refuse(read.error());
+    return std::nullopt;
+  }
+  return std::move(read->front());
 }
 
 }  // namespace app

@@ -53,4 +53,9 @@ void tell_troubles(const OfficeWeather& office, Outcome& outcome);
 [[nodiscard]] std::optional<std::vector<feeds::PlaceName>> office_places(const Common& common, const OfficeRequest& request,
                                                                          const std::string& name, Outcome& outcome);
 
+// Hours of a site's past from Open-Meteo's archive, both days included. Empty likewise.
+[[nodiscard]] std::optional<weather::Forecast> office_past(const Common& common, const OfficeRequest& request,
+                                                           const sources::PlacedSite& site, units::LocalDay from, units::LocalDay until,
+                                                           Outcome& outcome);
+
 }  // namespace app

@@ -4,11 +4,13 @@
 #include <fmt/ranges.h>
 
 #include <algorithm>
+#include <array>
 #include <map>
 #include <nlohmann/json.hpp>
 #include <set>
 
 #include "air/humidity.h"
+#include "app/csv.h"
 #include "app/files.h"
 #include "app/office_sites.h"
 #include "app/words.h"
@@ -415,6 +417,37 @@ Outcome weather_find_command(const Common& common, const PlaceNameRequest& reque
                     (place.admin1 ? *place.admin1 + ", " : "") + place.country.value_or(""), place.latitude.value, place.longitude.value,
                     place.elevation ? fmt::format("{:.0f} m", place.elevation->value) : "-", place.zone.value_or(""));
   outcome.out += places->empty() ? "No place of that name.\n" : std::string{sources::terms_of(settings::place_names).credit} + "\n";
+  return outcome;
+}
+
+Outcome weather_past_command(const Common& common, const WeatherPastRequest& request) {
+  Outcome outcome;
+  const auto from = units::parse_day(request.from), until = units::parse_day(request.until);
+  if (!from || !until || *until < *from || *until - *from > std::chrono::days{366})
+    return refused({"--from, --to", request.from + " to " + request.until,
+                    "expected two days, the second not before the first nor over a year after it"});
+  const Listed listed = sites_of(request.trees, outcome);
+  const auto row = std::ranges::find(listed.rows, request.tree, &feeds::TreeRow::tree);
+  if (row == listed.rows.end()) {
+    outcome.refuse({"weather past", request.tree, "expected an id of " + request.trees.filename().string()});
+    return outcome;
+  }
+  const auto past = office_past(common, request.office, {row->site, row->zone}, *from, *until, outcome);
+  if (!past) return outcome;
+  using weather::Variable;
+  constexpr std::array columns{Variable::temperature, Variable::relative_humidity,
+                               Variable::dew_point,   Variable::rain,
+                               Variable::shortwave,   Variable::cloud,
+                               Variable::wind,        Variable::gust,
+                               Variable::pressure};
+  outcome.out = fmt::format("# {}, {}\n# {}\ntime_utc", past->source, sources::cell_of(row->site).text(), past->credit);
+  for (const Variable variable : columns) outcome.out += fmt::format(",{}", weather::traits(variable).name);
+  outcome.out += "\n";
+  for (std::size_t hour = 0; hour < past->control.hours(); ++hour) {
+    outcome.out += units::to_text(units::UtcTime{past->control.label(hour)});
+    for (const Variable variable : columns) outcome.out += "," + csv::number(past->control.at(variable, hour));
+    outcome.out += "\n";
+  }
   return outcome;
 }
 

@@ -34,4 +34,14 @@ struct PlaceNameRequest {
 // Places of a name, with what a tree list needs of them: latitude, longitude, elevation, zone.
 [[nodiscard]] Outcome weather_find_command(const Common& common, const PlaceNameRequest& request);
 
+struct WeatherPastRequest {
+  OfficeRequest office;
+  std::filesystem::path trees;
+  std::string tree;
+  std::string from, until;  // days, both included
+};
+
+// What the weather was at a tree: hours as station CSV, which every `--weather` takes, for jobs that are over.
+[[nodiscard]] Outcome weather_past_command(const Common& common, const WeatherPastRequest& request);
+
 }  // namespace app

@@ -166,10 +166,7 @@ void add_days(CLI::App& app, Given& given) {
   const auto request = std::make_shared<Request>();
   add_weather(command, request->weather, true);
   add_office(command, request->office, true);
-  command
-      .add_option("--rain", request->rain,
-                  "what a rain gauge caught, by day (CSV): wins over modelled rain")
-      ->type_name("FILE");
+  command.add_option("--rain", request->rain, "what a rain gauge caught, by day (CSV): wins over modelled rain")->type_name("FILE");
   command.add_option("--trees", request->trees, "tree list (CSV)")->type_name("FILE")->required();
   command.add_option("--tree", request->only_tree, "only this tree of the list")->type_name("ID");
   command.add_option("--draws", request->draws, "possible trees to try, more for steadier odds (default 256)")
@@ -197,6 +194,17 @@ void add_weather_command(CLI::App& app, Given& given) {
   add_office(show, shown->office, false);
   on_call(show, given, shown, false, [](const Common& common, const app::WeatherShowRequest& asked, const Directory&) {
     return app::weather_show_command(common, asked);
+  });
+
+  CLI::App& past = *command.add_subcommand("past", "what the weather was at a tree, as a station CSV that --weather takes");
+  const auto was = std::make_shared<app::WeatherPastRequest>();
+  past.add_option("tree", was->tree, "id of the tree in the list")->type_name("ID")->required();
+  past.add_option("--trees", was->trees, "tree list (CSV)")->type_name("FILE")->required();
+  past.add_option("--from", was->from, "first day")->check(date())->type_name("DATE")->required();
+  past.add_option("--to", was->until, "last day")->check(date())->type_name("DATE")->required();
+  add_office(past, was->office, true);
+  on_call(past, given, was, false, [](const Common& common, const app::WeatherPastRequest& asked, const Directory&) {
+    return app::weather_past_command(common, asked);
   });
 
   CLI::App& find = *command.add_subcommand("find", "places of a name: latitude, longitude, elevation, zone");

@@ -59,7 +59,7 @@ units::Result<Chosen> choose(const Settings& s) {
     return units::fault(
         "config.toml: weather.open_meteo", "none",
         "expected non-commercial, paid or own-server, since Open-Meteo is asked for: its free service is not for businesses");
-  chosen.archive = stated;
+  chosen.open_meteo = stated;
   return chosen;
 }
 

@@ -28,7 +28,8 @@ struct Terms {
 
 struct Chosen {
   std::vector<std::string> by_trust;  // forecasts, most trusted first
-  bool ensemble = false, archive = false;
+  bool ensemble = false;
+  bool open_meteo = false;  // there is a ground to ask it, its archive and its place names
   [[nodiscard]] bool uses(std::string_view service) const;
 };
 

@@ -12,8 +12,8 @@ class OfficeOfTests {
   explicit OfficeOfTests(const std::string& weather_settings = "", int latency_ms = 0)
       : server_(scratch_.folder() / "server", WeatherServer::Options{false, latency_ms}) {
     const std::string at = "\"" + server_.address() + "\"";
-    settings("contact = \"office@trees.example\"\n[weather]\n" + weather_settings + "\n[weather.address]\nnws = " + at +
-             "\nmet-norway = " + at + "\nopen-meteo = " + at + "\nopen-meteo-ensemble = " + at + "\nplace-names = " + at +
+    settings("contact = \"office@trees.example\"\n[weather]\n" + weather_settings + "\n[weather.address]\nnws = " + at + "\nmet-norway = " +
+             at + "\nopen-meteo = " + at + "\nopen-meteo-archive = " + at + "\nopen-meteo-ensemble = " + at + "\nplace-names = " + at +
              "\ndaily-rain = " + at + "\n[weather.calls_per_second]\nnws = 200\nmet-norway = 200\ndaily-rain = 200\nopen-meteo = 200\n");
   }
 

@@ -252,6 +252,21 @@ TEST_SUITE("cli") {
     CHECK(office.run({"weather", "find", "Nowhere"}, demo_now).out.starts_with("No place of that name."));
   }
 
+  TEST_CASE("past weather comes as a station's file that every command takes") {
+    const OfficeOfTests office{"open_meteo = \"own-server\"\n"};
+    office.server().routes("[" + route("/v1/archive", "demo-fortnight.json", "application/json") + "]");
+    const std::string trees = office.file("trees.csv", tree_header + "\n" + good_tree + "\n");
+    const Ran past =
+        office.run({"weather", "past", "elm-1", "--trees", trees, "--from", "2026-05-06", "--to", "2026-07-05"}, "2026-09-01T12:00Z");
+    CHECK(past.exit == 0);
+    CHECK(office.server().asked()[0].path.find("start_date=2026-05-06&end_date=2026-07-05") != std::string::npos);
+    const std::string file = office.file("past.csv", past.out);
+    const Ran air = sapdraw({"air", "--weather", file, "--lat", "43.7", "--lon", "-91.9", "--elevation-m", "322"});
+    CHECK(air.exit == 0);
+    CHECK(lines_of(air.out).size() > 1000);
+    CHECK(office.run({"weather", "past", "elm-1", "--trees", trees, "--from", "2026-07-05", "--to", "2026-07-04"}, demo_now).exit == 3);
+  }
+
   TEST_CASE("a history that cannot be read is set aside and said, and the weather comes all the same") {
     const OfficeOfTests office;
     office.server().routes(all_services());

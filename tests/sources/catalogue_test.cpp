@@ -12,7 +12,7 @@ TEST_SUITE("sources") {
     const auto chosen = sources::choose({});
     REQUIRE(chosen.has_value());
     CHECK(chosen->by_trust == std::vector<std::string>{"nws", "met-norway"});
-    CHECK_FALSE(chosen->archive);
+    CHECK_FALSE(chosen->open_meteo);
   }
 
   TEST_CASE("Open-Meteo comes in only on a stated ground") {
