@@ -252,6 +252,19 @@ TEST_SUITE("cli") {
     CHECK(office.run({"weather", "find", "Nowhere"}, demo_now).out.starts_with("No place of that name."));
   }
 
+  TEST_CASE("an ensemble's members stay whole, and go on as the other services do where they end") {
+    const OfficeOfTests office{"services = [\"open-meteo\"]\nopen_meteo = \"own-server\"\nensemble = true\n"};
+    office.server().routes("[" + route("/v1/forecast", "demo-fortnight.json", "application/json") + "," +
+                           route("/v1/ensemble", "ensemble.json", "application/json") + "]");
+    const std::string trees = office.file("trees.csv", tree_header + "\n" + good_tree + "\n");
+    const Ran ran = office.run({"days", "--trees", trees, "--json", "--draws", "64"}, demo_now);
+    CHECK(ran.exit == 0);
+    CHECK(ran.err == "");
+    const Json json = Json::parse(ran.out);
+    CHECK(json.at("weather")[0].at("members").get<int>() > 1);
+    CHECK(json.at("trees")[0].at("days").size() > 10);
+  }
+
   TEST_CASE("past weather comes as a station's file that every command takes") {
     const OfficeOfTests office{"open_meteo = \"own-server\"\n"};
     office.server().routes("[" + route("/v1/archive", "demo-fortnight.json", "application/json") + "]");
