@@ -148,6 +148,7 @@ TEST_SUITE("days") {
 
   TEST_CASE("members that differ by the luck of their draws alone are no news, and real differences are told through such luck") {
     const std::size_t members = 16;
+    int nothing_to_gain = 0;
     const auto mean_gain_h = [&](double per_member_h) {
       double sum_h = 0.0;
       constexpr int worlds = 40;
@@ -156,17 +157,19 @@ TEST_SUITE("days") {
         for (DayAnswer& a : days) a.departures.clear();
         for (std::size_t i = 0; i < draws; ++i) {
           const std::size_t member = i / units::Lanes::count % members;
-          days[1].cost_by_draw_h[i] = 9.0 + (member % 2 == 0 ? per_member_h : -per_member_h) +
-                                      3.0 * units::normal_quantile(units::hashed_uniform(world, 77, i));
+          days[1].cost_by_draw_h[i] =
+              9.0 + (member % 2 == 0 ? per_member_h : -per_member_h) + 3.0 * units::normal_quantile(units::hashed_uniform(world, 77, i));
         }
         Decider decider = at(noon);
         decider.members = members;
         const auto wait = days::best_wait(days, scene::practice(), decider);
         sum_h += wait ? wait->gain_h : 0.0;
+        nothing_to_gain += wait ? 0 : 1;
       }
       return sum_h / worlds;
     };
     CHECK(mean_gain_h(0.0) < 0.1);  // taken at its face such luck would gain 0.2 h
+    CHECK(nothing_to_gain > 10);    // where the members differ by no more than their draws do, nothing at all
     CHECK(mean_gain_h(2.0) == within(std::sqrt(share(6, 5)), 0.05));
   }
 }

@@ -50,6 +50,17 @@ TEST_SUITE("soil") {
     CHECK(rew_sd(zone, state) <= before);
   }
 
+  TEST_CASE("what is not known of two layers goes together the less the farther their middles lie apart") {
+    const RootZone zone = soil_fixture::root_zone("loam");
+    const State state = start_at(zone, 0.5, 0.2);
+    const std::size_t n = zone.layers();
+    for (std::size_t i = 0; i < n; ++i)
+      for (std::size_t j = 0; j < n; ++j) {
+        const double apart_cm = std::abs(zone.top_cm(i) + zone.bottom_cm(i) - zone.top_cm(j) - zone.bottom_cm(j)) / 2.0;
+        CHECK(state.rew_covariance[i * n + j] == within(0.04 * std::exp(-apart_cm / zone.parameters().correlation_cm), 1e-12));
+      }
+  }
+
   TEST_CASE("covariance stays symmetric and positive through many readings and hours") {
     const RootZone zone = soil_fixture::root_zone("clay");
     State state = guessed_start(zone);

@@ -82,6 +82,23 @@ TEST_SUITE("soil") {
     CHECK_FALSE(RootZone::make(p, soil_fixture::texture("loam")));
     p.layer_bottoms_cm = {};
     CHECK_FALSE(RootZone::make(p, soil_fixture::texture("loam")));
+    // So with a texture's own.
+    struct TextureLimits {
+      double Texture::*member;
+      double lowest, highest;
+    };
+    for (const TextureLimits& limits :
+         {TextureLimits{&Texture::theta_s, 0.2, 0.9}, TextureLimits{&Texture::alpha_per_cm, 0.001, 0.5},
+          TextureLimits{&Texture::n, 1.01, 10.0}, TextureLimits{&Texture::ks_cm_per_day, 0.01, 5000.0},
+          TextureLimits{&Texture::field_capacity_kpa, 1.0, 50.0}, TextureLimits{&Texture::wilting_kpa, 500.0, 4000.0},
+          TextureLimits{&Texture::readily_evaporable_mm, 0.0, 15.0}, TextureLimits{&Texture::total_evaporable_mm, 0.1, 40.0}})
+      for (const double outside : {limits.lowest - 0.0005, limits.highest + 0.001}) {
+        Texture bad = soil_fixture::texture("loam");
+        bad.*limits.member = outside;
+        const auto made = RootZone::make(soil_fixture::parameters(), bad);
+        REQUIRE_FALSE(made.has_value());
+        CHECK(made.error().expected.starts_with("expected a number from"));
+      }
     Texture t = soil_fixture::texture("loam");
     t.n = 0.9;
     CHECK(RootZone::make(soil_fixture::parameters(), t).error().where == "soil texture loam.n");
