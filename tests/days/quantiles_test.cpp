@@ -18,6 +18,15 @@ TEST_SUITE("days") {
     CHECK(*days::quantile({5.0, 1.0, 3.0, 2.0, 4.0}, 0.6) == within(16.0 / 3.0 * 0.6 + 1.0 / 3.0, 1e-12));
   }
 
+  TEST_CASE("a range is told by its tenths and its middle") {
+    std::vector<double> draws;
+    for (int i = 0; i <= 200; ++i) draws.push_back(static_cast<double>((i * 83) % 201));
+    const auto range = days::quantiles(draws);
+    CHECK(*range.p50 == within(100.0, 1e-9));
+    CHECK(*range.p10 == within(*days::quantile(draws, 0.1), 1e-12));
+    CHECK(*range.p90 == within(200.0 - *range.p10, 1e-9));
+  }
+
   TEST_CASE("a quantile that a draw which never finishes has a part in is unknown, and one that it has none in is not") {
     CHECK(*days::quantile({1.0, 2.0, 3.0, never, never}, 0.5) == 3.0);
     CHECK_FALSE(days::quantile({1.0, 2.0, 3.0, never, never}, 0.52).has_value());

@@ -5,6 +5,7 @@
 #include <cmath>
 #include <random>
 #include <string>
+#include <tuple>
 
 #include "support/soil_fixture.h"
 #include "support/within.h"
@@ -327,6 +328,17 @@ TEST_SUITE("soil") {
     f = dry_days(24);
     f.rain_mm.set(5, std::nan(""), Provenance::observed);
     CHECK(run(zone, start, f).error().where == "rain_mm of hour 5");
+    // Just outside the limits of each column.
+    for (const auto& [column, where, lowest, highest] :
+         {std::tuple{&Forcing::rain_mm, "rain_mm of hour 5", 0.0, 400.0},
+          std::tuple{&Forcing::irrigation_mm, "irrigation_mm of hour 5", 0.0, 400.0},
+          std::tuple{&Forcing::et0_mm, "et0_mm of hour 5", -1.0, 3.0}, std::tuple{&Forcing::temp_c, "temp_c of hour 5", -60.0, 60.0}})
+      for (const double outside : {lowest - 0.01, highest + 0.01}) {
+        f = dry_days(24);
+        f.irrigation_mm = Column(24);
+        (f.*column).set(5, outside, Provenance::observed);
+        CHECK(run(zone, start, f).error().where == where);
+      }
     f = dry_days(24);
     f.leaf_share[3] = 1.5;
     CHECK(run(zone, start, f).error().where == "leaf_share of hour 3");
