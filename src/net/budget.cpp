@@ -55,6 +55,10 @@ struct Account {
   UtcTime not_before{};
 
   void roll_to(UtcTime now) {
+    // Written under a clock that was far ahead: of no use to anybody.
+    if (not_before > now + days{2}) not_before = {};
+    for (std::size_t w = 0; w < windows; ++w)
+      if (begin[w] > now + days{32}) begin[w] = {};
     for (std::size_t w = 0; w < windows; ++w)
       if (const UtcTime current = begin_of(static_cast<Window>(w), now); current > begin[w]) {
         begin[w] = current;

@@ -80,7 +80,6 @@ Kind kind_of(CURLcode code) {
       return {Trouble::time_out, true, "no answer in time"};
     case CURLE_PEER_FAILED_VERIFICATION:
     case CURLE_SSL_CACERT_BADFILE:
-    case CURLE_SSL_CONNECT_ERROR:
     case CURLE_SSL_CERTPROBLEM:
     case CURLE_SSL_CIPHER:
     case CURLE_SSL_ISSUER_ERROR:
@@ -89,6 +88,8 @@ Kind kind_of(CURLcode code) {
     case CURLE_UNSUPPORTED_PROTOCOL:
     case CURLE_URL_MALFORMAT:
       return {Trouble::redirect, false, "an address that is not allowed"};
+    case CURLE_SSL_CONNECT_ERROR:
+      return {Trouble::connect, true, "no secure connection"};
     case CURLE_FILESIZE_EXCEEDED:
       return {Trouble::too_large, false, "a reply larger than any forecast"};
     case CURLE_OUT_OF_MEMORY:

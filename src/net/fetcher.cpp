@@ -39,6 +39,8 @@ class Fetcher::Pace {
   // Addresses in a row for which the service could not be brought to answer.
   [[nodiscard]] int silent_for() const { return silent_; }
   void note(bool answers) { silent_ = answers ? 0 : silent_ + 1; }
+  // It does not want us: nothing more of it in this run.
+  void refused(int silent_then_none) { silent_ = silent_then_none; }
 
  private:
   std::mutex mutex_;
@@ -95,13 +97,16 @@ std::optional<Failure> Fetcher::wait_for_leave(const Want& want, Instant give_up
     if (grant.granted) return std::nullopt;
     if (Instant{grant.again} > give_up)
       return Failure{
-          Trouble::budget, 0, fmt::format("{}: not asked: its limit is reached until {}", service, units::to_text(grant.again)), false, {}};
+          Trouble::budget,
+          0,
+          fmt::format("{}: not asked until {}: its limit is reached, or it told us to wait", service, units::to_text(grant.again)),
+          false,
+          {}};
     machine_.sleep(std::max(milliseconds{100}, Instant{grant.again} - machine_.now()));
   }
 }
 
 Answer Fetcher::ask(const Want& want, const std::optional<Entry>& cached, int& calls) {
-  if (auto refused = transport_.refusal(want.request)) return tl::make_unexpected(*refused);
   Request request = want.request;
   if (cached && cached->status == 200 && !cached->etag.empty()) request.headers.push_back({"If-None-Match", cached->etag});
   if (cached && cached->status == 200 && !cached->last_modified.empty())
@@ -110,11 +115,8 @@ Answer Fetcher::ask(const Want& want, const std::optional<Entry>& cached, int& c
   // Where the line is down or a service is out, the first addresses have the patience and the rest need not wait for it.
   const int silent_for = pace_of(request.service).silent_for();
   if (silent_for >= patience_.silent_then_none)
-    return tl::make_unexpected(Failure{Trouble::connect,
-                                       0,
-                                       fmt::format("{}: {}: not asked any more: it did not answer", request.service, host_of(request.url)),
-                                       false,
-                                       {}});
+    return tl::make_unexpected(Failure{
+        Trouble::connect, 0, fmt::format("{}: {}: not asked any more in this run", request.service, host_of(request.url)), false, {}});
   const int tries = silent_for >= patience_.silent_then_one ? 1 : patience_.tries;
   for (int attempt = 0;; ++attempt) {
     if (auto refused = wait_for_leave(want, give_up)) return tl::make_unexpected(*refused);
@@ -136,9 +138,12 @@ Answer Fetcher::ask(const Want& want, const std::optional<Entry>& cached, int& c
                                         milliseconds{static_cast<long>(machine_.uniform() * spread_ms)});
     const bool too_late = machine_.now() + pause > give_up;
     // Nobody else of this office shall ask meanwhile.
-    if (failed->retry && failed->wait && failed->status == 429) budgets_.wait_until(request.service, now() + *failed->wait);
+    if (failed->retry && failed->wait && failed->binding) budgets_.wait_until(request.service, now() + *failed->wait);
     if (!failed->retry || too_late || attempt + 1 >= tries) {
-      pace.note(!failed->retry);
+      if (failed->status == 401 || failed->status == 403)
+        pace.refused(patience_.silent_then_none);
+      else
+        pace.note(!failed->retry);
       return tl::make_unexpected(*failed);
     }
     machine_.sleep(pause);
@@ -153,6 +158,12 @@ Got Fetcher::get(const Want& want) {
   };
   auto cached = cache_.read(url);
   if (cached && fresh(*cached) && !want.renew) return from(*cached, Came::kept);
+  // Who asks nobody waits for nobody.
+  if (auto refused = transport_.refusal(want.request)) {
+    Got got = cached ? from(*cached, Came::stale) : Got{};
+    got.failure = std::move(*refused);
+    return got;
+  }
   // One at a time for an address: who comes second finds the first one's reply.
   const FileLock lock{cache_.lock_of(url)};
   const UtcTime before = cached ? cached->fetched_at : UtcTime{};

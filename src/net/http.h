@@ -73,6 +73,7 @@ struct Failure {
   std::string line;    // for a person: the service, the host, what happened. Never a key, never an address's query.
   bool retry = false;  // worth another try
   std::optional<std::chrono::seconds> wait = {};  // the service's own word on when
+  bool binding = false;                           // that word is for every call, not for this address alone
 };
 
 using Answer = tl::expected<Reply, Failure>;

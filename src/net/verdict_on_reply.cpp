@@ -17,7 +17,7 @@ using namespace std::chrono_literals;
 using std::chrono::seconds;
 using units::UtcTime;
 
-constexpr seconds longest_wait = 15min, longest_fresh = 6h;
+constexpr seconds longest_wait = 24h, longest_fresh = 24h, grid_wait = 15min;
 
 std::optional<UtcTime> http_date(std::string_view text) {
   const time_t at = curl_getdate(std::string{text}.c_str(), nullptr);
@@ -49,7 +49,7 @@ std::optional<seconds> wait_by_reason(const Reason& reason, UtcTime now) {
   if (says("Minutely")) return floor<std::chrono::minutes>(now) + 1min - now;
   if (says("Hourly")) return floor<std::chrono::hours>(now) + 1h - now;
   if (says("Daily")) return floor<std::chrono::days>(now) + std::chrono::days{1} - now;
-  if (reason.type == "ForecastGridExpired") return longest_wait;
+  if (reason.type == "ForecastGridExpired") return grid_wait;
   return std::nullopt;
 }
 
@@ -102,7 +102,10 @@ UtcTime fresh_until(const Want& want, const Reply& reply, UtcTime now) {
 }
 
 std::optional<Failure> failure_of(const Want& want, const Reply& reply, UtcTime now) {
-  if (reply.status == 304 || std::ranges::find(want.settled, reply.status) != want.settled.end()) return std::nullopt;
+  const bool of_kind = want.kinds.empty() || reply.content_type == "application/problem+json" ||
+                       std::ranges::find(want.kinds, reply.content_type) != want.kinds.end();
+  // A page that stands in a service's place answers nothing.
+  if (reply.status == 304 || (of_kind && std::ranges::find(want.settled, reply.status) != want.settled.end())) return std::nullopt;
   if (reply.status != 200 && reply.status != 203) {
     const Reason reason = reason_of(reply.body);
     std::string words = fmt::format("{} ({})", words_for(reply.status), reply.status);
@@ -110,6 +113,7 @@ std::optional<Failure> failure_of(const Want& want, const Reply& reply, UtcTime 
     if (!reason.correlation.empty()) words += fmt::format(" [{}]", reason.correlation);
     Failure failed = failure(want, Trouble::status, reply, words, worth_retrying(reply.status));
     failed.wait = retry_after(reply, now);
+    failed.binding = failed.wait.has_value() || reply.status == 429;
     if (!failed.wait && failed.retry) failed.wait = wait_by_reason(reason, now);
     return failed;
   }

@@ -25,10 +25,10 @@ struct Want {
 // Empty where the reply is good: 200 (or 203) of a wanted kind that can be read, 304, or a settled status.
 [[nodiscard]] std::optional<Failure> failure_of(const Want& want, const Reply& reply, units::UtcTime now);
 
-// Until when a good reply is fresh: its Expires or max-age, at most six hours, and never less than want.fresh_for. RFC 9111.
+// Until when a good reply is fresh: its Expires or max-age, at most a day, and never less than want.fresh_for. RFC 9111.
 [[nodiscard]] units::UtcTime fresh_until(const Want& want, const Reply& reply, units::UtcTime now);
 
-// Retry-After, in seconds or as an HTTP date (RFC 9110 section 10.2.3), at most a quarter of an hour; empty where there is none.
+// Retry-After, in seconds or as an HTTP date (RFC 9110 section 10.2.3), at most a day; empty where there is none.
 [[nodiscard]] std::optional<std::chrono::seconds> retry_after(const Reply& reply, units::UtcTime now);
 
 }  // namespace net

@@ -50,6 +50,10 @@ TEST_SUITE("net") {
     CHECK(budgets.reserve("x", limited(), 10.0, noon).granted);
     CHECK_FALSE(budgets.reserve("x", limited(), 1.0, noon - 48h).granted);
     CHECK(budgets.reserve("x", limited(), 1.0, noon + 24h * 400).granted);
+    // That clock was years ahead: set right, it must not lock the office out for years.
+    CHECK(budgets.reserve("x", limited(), 10.0, noon).granted);
+    budgets.wait_until("x", noon + 24h * 400);
+    CHECK(budgets.reserve("x", {}, 1.0, noon).granted);
   }
 
   TEST_CASE("a call heavier than a whole window goes alone") {

@@ -182,7 +182,7 @@ TEST_SUITE("net") {
     const Got other = busy.get(busy.want("/other"));
     CHECK(other.calls == 0);
     CHECK(other.failure->trouble == Trouble::budget);
-    CHECK(other.failure->line == "nws: not asked: its limit is reached until 2026-07-06T05:40Z");
+    CHECK(other.failure->line == "nws: not asked until 2026-07-06T05:40Z: its limit is reached, or it told us to wait");
     CHECK(busy.server.calls() == 1);
     busy.later(10min);
     CHECK(busy.get(busy.want()).calls > 0);
@@ -197,15 +197,19 @@ TEST_SUITE("net") {
     const auto all = office.get_all(wants);
     CHECK(office.server.calls() == 3 * 5 + 3);
     CHECK(all[19].calls == 0);
-    CHECK(all[19].failure->line == "nws: 127.0.0.1: not asked any more: it did not answer");
+    CHECK(all[19].failure->line == "nws: 127.0.0.1: not asked any more in this run");
     // A service that says no does answer.
     Office strict;
     strict.rates["nws"].at_once = 1;
-    strict.server.routes(R"([{"path":"/","status":403,"body":"{}"}])");
+    strict.server.routes(R"([{"path":"/","status":422,"body":"{}"}])");
     wants.clear();
     for (int n = 0; n < 10; ++n) wants.push_back(strict.want("/" + std::to_string(n)));
     static_cast<void>(strict.get_all(wants));
     CHECK(strict.server.calls() == 10);
+    // One that refuses us is not asked again in the run.
+    strict.server.routes(R"([{"path":"/","status":403,"body":"{}"}])");
+    static_cast<void>(strict.get_all(wants));
+    CHECK(strict.server.calls() == 11);
   }
 
   TEST_CASE("a settled question is kept like an answer") {
@@ -246,7 +250,7 @@ TEST_SUITE("net") {
     const auto all = office.get_all(wants);
     CHECK(all[2].came == Came::fetched);
     CHECK(all[3].came == Came::failed);
-    CHECK(all[3].failure->line == "nws: not asked: its limit is reached until 2026-07-07T00:00Z");
+    CHECK(all[3].failure->line == "nws: not asked until 2026-07-07T00:00Z: its limit is reached, or it told us to wait");
     CHECK(office.server.calls() == 3);
     CHECK(office.time.now - Instant{std::chrono::sys_days{std::chrono::year{2026} / 7 / 6} + 5h + 30min} >= 60s);
     office.later(2h);
