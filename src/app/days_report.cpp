@@ -4,6 +4,7 @@
 
 #include <functional>
 #include <map>
+#include <set>
 
 #include "app/files.h"
 #include "app/gauge.h"
@@ -132,7 +133,13 @@ DaysReport days_report(const Common& common, const DaysRequest& request, Outcome
   std::optional<OfficeSites> office;
   if (!from_files && !trees.empty()) {
     std::vector<sources::PlacedSite> sites;
-    for (const TreeInFull& tree : trees) sites.push_back({tree.row.site, tree.row.zone});
+    // A cell is made of all its trees, whether asked about or not, so that its address stays the same.
+    std::set<sources::Cell> wanted;
+    for (const TreeInFull& tree : trees) wanted.insert(sources::cell_of(tree.row.site));
+    if (const auto content = read_file(request.trees))
+      if (const auto all = feeds::read_trees(request.trees.filename().string(), *content))
+        for (const auto& row : all->trees)
+          if (wanted.contains(sources::cell_of(row.site))) sites.push_back({row.site, row.zone});
     const auto weather = office_weather(common, request.office, sites, outcome);
     if (!weather) return report;
     tell_troubles(*weather, outcome);

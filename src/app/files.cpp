@@ -19,7 +19,8 @@ units::Result<std::string> read_file(const std::filesystem::path& path) {
   if (std::filesystem::is_regular_file(status)) {
     const auto size = std::filesystem::file_size(path, error);
     if (!error && size > feeds::largest_input_bytes)
-      return units::fault(path.string(), fmt::format("{} bytes", size), fmt::format("expected at most {} bytes", feeds::largest_input_bytes));
+      return units::fault(path.string(), fmt::format("{} bytes", size),
+                          fmt::format("expected at most {} bytes", feeds::largest_input_bytes));
   }
   std::ifstream in{path, std::ios::binary};
   std::string content;

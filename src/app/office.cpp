@@ -80,7 +80,12 @@ std::optional<Way> way_out(const Common& common, const OfficeRequest& request, O
   if (!settings) return refused(settings.error());
   auto chosen = sources::choose(*settings);
   if (!chosen) return refused(chosen.error());
-  const auto key = settings::key_of(std::string{settings::open_meteo}, *settings, around.environment);
+  // A key is read, and sent, only where it has been said that there is one.
+  const bool has_key =
+      settings->open_meteo == settings::OpenMeteoUse::paid || settings->key_file.contains(std::string{settings::open_meteo});
+  const bool needs_key = has_key && settings->open_meteo != settings::OpenMeteoUse::none && !request.offline;
+  const auto key = needs_key ? settings::key_of(std::string{settings::open_meteo}, *settings, around.environment)
+                             : units::Result<std::optional<std::string>>{std::nullopt};
   if (!key) return refused(key.error());
   if (settings->open_meteo == settings::OpenMeteoUse::paid && !*key && !request.offline)
     return refused({"config.toml: weather.open_meteo", "paid", "expected a key: SAPDRAW_OPEN_METEO_KEY or weather.key_file"});
@@ -126,7 +131,11 @@ std::optional<OfficeWeather> office_weather(const Common& common, const OfficeRe
 namespace {
 
 // One reply of a service that needs Open-Meteo's ground; `what` ends the line that says why not.
-std::optional<net::Got> ask_open_meteo(const Way& way, net::Want want, const char* what, Outcome& outcome) {
+std::optional<net::Got> ask_open_meteo(const Way& way, std::string_view service, net::Want want, const char* what, Outcome& outcome) {
+  if (way.settings.open_meteo == settings::OpenMeteoUse::own_server && !way.settings.address.contains(std::string{service})) {
+    outcome.refuse({fmt::format("config.toml: weather.address.{}", service), "", "expected the address of your own server"});
+    return std::nullopt;
+  }
   if (!way.chosen.open_meteo) {
     outcome.refuse(
         {"config.toml: weather.open_meteo", "none",
@@ -147,8 +156,9 @@ std::optional<std::vector<feeds::PlaceName>> office_places(const Common& common,
                                                            Outcome& outcome) {
   const auto way = way_out(common, request, outcome);
   if (!way) return std::nullopt;
-  const auto got = ask_open_meteo(*way, sources::place_names(sources::address_of(settings::place_names, way->settings), name),
-                                  "places are looked up", outcome);
+  const auto got =
+      ask_open_meteo(*way, settings::place_names, sources::place_names(sources::address_of(settings::place_names, way->settings), name),
+                     "places are looked up", outcome);
   if (!got) return std::nullopt;
   auto places = feeds::read_places("place names", got->body);
   if (!places) {
@@ -164,7 +174,8 @@ std::optional<weather::Forecast> office_past(const Common& common, const OfficeR
   if (!way) return std::nullopt;
   const auto cell = sources::cells_of({site}).front();
   const auto got =
-      ask_open_meteo(*way, sources::open_meteo_archive(sources::address_of(settings::open_meteo_archive, way->settings), cell, from, until),
+      ask_open_meteo(*way, settings::open_meteo_archive,
+                     sources::open_meteo_archive(sources::address_of(settings::open_meteo_archive, way->settings), cell, from, until),
                      "past weather is looked up", outcome);
   if (!got) return std::nullopt;
   feeds::ReadOptions options{common.now};

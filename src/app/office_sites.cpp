@@ -39,14 +39,18 @@ void add_to(std::string& list, const std::string& text, const char* between) {
 std::vector<std::string> notes_of(const CellWeather& cell, units::UtcTime now) {
   std::vector<std::string> notes;
   for (const sources::Told& told : cell.told) {
-    if (told.what != "forecast" && told.what != "ensemble") continue;
+    const bool forecast = told.what == "forecast" || told.what == "ensemble" || (told.what == "place" && told.came == net::Came::failed);
+    if (!forecast) continue;
     const std::string name{sources::terms_of(told.service).name};
     const char* silence = told.failure.empty() ? "was not asked" : "does not answer";
     if (told.came == net::Came::stale)
       notes.push_back(fmt::format("{} {}: what it said {} ago serves", name, silence, age(told.fetched_at, now)));
     if (told.came == net::Came::failed) notes.push_back(fmt::format("{} {}, and nothing of it is kept", name, silence));
   }
-  const bool warned_about = std::ranges::any_of(cell.told, [](const sources::Told& told) { return told.what == "alerts"; });
+  // Where the service that warns was asked at all: not in another country.
+  const bool warned_about = std::ranges::any_of(cell.told, [](const sources::Told& told) {
+    return told.what == "alerts" || (told.what == "place" && told.came == net::Came::failed);
+  });
   if (warned_about && !cell.alerts_known)
     notes.emplace_back("warnings of the weather service are not known as of now: look before you leave");
   return notes;
@@ -57,7 +61,10 @@ std::vector<std::string> notes_of(const CellWeather& cell, units::UtcTime now) {
 OfficeSites::OfficeSites(const OfficeWeather& office, units::UtcTime now, std::chrono::hours limit) {
   for (const CellWeather& cell : office.cells) {
     const auto forecasts = usable(cell, now, limit);
-    if (forecasts.empty() && !cell.ensemble) continue;
+    // Members count while they are young; where nothing else looks ahead, older ones too.
+    const bool members =
+        cell.ensemble && !weather::is_record(*cell.ensemble, now) && (now - *cell.ensemble->issued_at <= limit || forecasts.empty());
+    if (forecasts.empty() && !members) continue;
     Ready& ready = ready_[cell.cell.cell];
     std::vector<Series> bridged;
     const auto take = [&](const Forecast& forecast) {
@@ -76,16 +83,19 @@ OfficeSites::OfficeSites(const OfficeWeather& office, units::UtcTime now, std::c
     for (std::size_t hour = 0; hour < blended.speaker.size(); ++hour)
       if (blended.control.label(hour) > now && blended.speaker[hour] != weather::Blend::nobody)
         ready.speakers[blended.control.label(hour)] = forecasts[blended.speaker[hour]]->source;
+    // What has passed is one and the same for all: members and services differ ahead only.
+    const Series past = weather::keep(cell.kept, blended.control, now);
     const auto with_past = [&](const Series& series) { return weather::keep(cell.kept, series, now); };
 
-    if (cell.ensemble) {
+    if (members) {
       take(*cell.ensemble);
+      ready.told.issued_at = std::min(*ready.told.issued_at, *cell.ensemble->issued_at);
       // A member goes on beyond its end as the blended forecast does.
       const auto prolonged = [&](Series member) {
         weather::bridge_gaps(member);
         std::vector<const Series*> first_the_member{&member};
         if (blended.control.hours() > 0) first_the_member.push_back(&blended.control);
-        return with_past(weather::blend(first_the_member, now).control);
+        return weather::keep(past, weather::blend(first_the_member, now).control, now);
       };
       ready.weather.control = prolonged(cell.ensemble->control);
       for (const Series& member : cell.ensemble->members) ready.weather.members.push_back(prolonged(member));
@@ -96,7 +106,7 @@ OfficeSites::OfficeSites(const OfficeWeather& office, units::UtcTime now, std::c
     }
     ready.told.place = cell.cell.site();
     ready.told.elevation_known = true;
-    ready.told.members.resize(ready.weather.services ? 0 : ready.weather.members.size());
+    ready.told.members.resize(members ? ready.weather.members.size() : 0);
     ready.weather.alerts = cell.alerts;
     ready.weather.notes = notes_of(cell, now);
   }

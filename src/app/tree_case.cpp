@@ -33,7 +33,8 @@ uptake::Subject subject(const params::Models& models, const feeds::TreeRow& row,
 
 }  // namespace
 
-units::Result<TreeInFull> tree_in_full(const params::Models& models, const std::string& file, const feeds::TreeRow& row, units::UtcTime around) {
+units::Result<TreeInFull> tree_in_full(const params::Models& models, const std::string& file, const feeds::TreeRow& row,
+                                       units::UtcTime around) {
   const auto species = params::find_species(models, row.species);
   if (!species) return in_line(species.error(), file, row, "species");
   const auto texture = params::find_texture(models, row.soil);
@@ -48,9 +49,15 @@ units::Result<TreeInFull> tree_in_full(const params::Models& models, const std::
   Ground ground{std::move(*root_zone), std::nullopt};
   if (row.rew_now) ground.rew_now = row.rew_now->value;
   LeafFacts leaves{species->leaves, row.full_leaf_on, row.crown_now ? row.crown_now->value : 1.0};
-  days::TreeCase tree{subject(models, row, *species), curve, row.site, *zone, row.leave_by, row.dose.has_value(),
+  days::TreeCase tree{subject(models, row, *species),
+                      curve,
+                      row.site,
+                      *zone,
+                      row.leave_by,
+                      row.dose.has_value(),
                       units::Metres{models.soil.layer_bottoms_cm.back() / 100.0}};
-  return TreeInFull{row, *species, *texture, std::move(tree), std::move(ground), std::move(leaves), row.dose ? "tree list" : "common practice"};
+  return TreeInFull{
+      row, *species, *texture, std::move(tree), std::move(ground), std::move(leaves), row.dose ? "tree list" : "common practice"};
 }
 
 }  // namespace app

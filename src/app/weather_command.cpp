@@ -379,7 +379,7 @@ Outcome weather_show_command(const Common& common, const WeatherShowRequest& req
   if (!zone) return refused(zone.error());
   OfficeRequest quiet = request.office;
   quiet.offline = true;
-  const auto office = office_weather(common, quiet, {{row->site, row->zone}}, outcome);
+  const auto office = office_weather(common, quiet, listed.sites, outcome);  // a cell is made of all its trees
   if (!office) return outcome;
   const OfficeSites ready{*office, common.now, oldest(common)};
   auto weather = ready.at(row->site);

@@ -22,8 +22,9 @@ std::string variable_of(const std::string& service) {
 
 // Looks at the opened file, not at its name: what is checked is what is read.
 units::Result<std::string> first_line(const std::filesystem::path& file) {
-  const std::string where = file.string();
-  const int descriptor = ::open(file.c_str(), O_RDONLY | O_CLOEXEC);
+  // The path may be a key that somebody put in its place: it is not repeated.
+  const std::string where = "weather.key_file";
+  const int descriptor = ::open(file.c_str(), O_RDONLY | O_CLOEXEC | O_NONBLOCK);
   if (descriptor < 0) return units::fault(where, "", "expected a key file that can be read");
   struct stat facts {};
   std::array<char, 1024> text{};
@@ -50,7 +51,7 @@ units::Result<std::optional<std::string>> key_of(const std::string& service, con
   if (file == settings.key_file.end()) return std::nullopt;
   auto line = first_line(file->second);
   if (!line) return tl::make_unexpected(line.error());
-  if (!fits_a_header(*line)) return units::fault(file->second.string() + ":1", "", "expected a key: one word of letters, digits and signs");
+  if (!fits_a_header(*line)) return units::fault("weather.key_file", "", "expected a key: one word of letters, digits and signs");
   return std::optional{std::move(*line)};
 }
 

@@ -53,7 +53,8 @@ class Table {
     if (fault_ || table_ == nullptr) return;
     const toml::node* node = table_->get(key);
     if (node == nullptr) return;
-    if (const std::optional<std::string> expected = take(*node)) fault_ = units::Fault{where(key, *node), printed(*node), *expected};
+    if (const std::optional<std::string> expected = take(*node))
+      fault_ = units::Fault{where(key, *node), tells_ ? printed(*node) : "", *expected};
   }
 
   [[nodiscard]] Table table(std::string_view key) {
@@ -71,6 +72,9 @@ class Table {
     for (const std::string_view service : names) read(service, [&](const toml::node& node) { return take(std::string{service}, node); });
   }
 
+  // Faults of this table do not repeat values: one may be a key in the wrong place.
+  void keep_quiet() { tells_ = false; }
+
   [[nodiscard]] std::optional<units::Fault> fault() const {
     if (fault_ || table_ == nullptr) return fault_;
     for (const auto& [key, node] : *table_)
@@ -81,7 +85,12 @@ class Table {
 
  private:
   static std::string printed(const toml::node& node) {
-    if (const auto text = node.value<std::string>()) return text->substr(0, 60);
+    if (const auto text = node.value<std::string>()) {
+      std::string shown = text->substr(0, 60);
+      std::ranges::replace_if(
+          shown, [](char c) { return is_control(c) || static_cast<unsigned char>(c) >= 0x80; }, '?');
+      return shown;
+    }
     if (const auto number = node.value<double>()) return fmt::format("{}", *number);
     return {};
   }
@@ -91,6 +100,7 @@ class Table {
   std::string path_;
   std::vector<std::string> known_;
   std::optional<units::Fault> fault_;
+  bool tells_ = true;
 };
 
 std::optional<std::string> into_services(const toml::node& node, std::vector<std::string>& services) {
@@ -165,6 +175,7 @@ units::Result<Settings> read_settings(const std::string& name, std::string_view 
     return std::nullopt;
   });
   Table address = weather.table("address");
+  address.keep_quiet();
   address.each(all_services, [&](const std::string& service, const toml::node& node) {
     return into_text(node, s.address[service], "expected an address that begins https://, or http:// on this machine", is_address);
   });
@@ -176,6 +187,7 @@ units::Result<Settings> read_settings(const std::string& name, std::string_view 
     return std::nullopt;
   });
   Table key = weather.table("key_file");
+  key.keep_quiet();
   key.each(std::array{open_meteo}, [&](const std::string& service, const toml::node& node) {
     std::string path;
     auto expected = into_text(node, path, "expected the path of a file", not_empty);

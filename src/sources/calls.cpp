@@ -50,7 +50,9 @@ std::string place(const CellSite& cell) {
 
 Want want(std::string_view service, std::string url, std::vector<std::string> kinds, double weight = 1.0) {
   Want want;
-  want.request.service = service;
+  // Open-Meteo's hosts are one service to its limits.
+  const bool open_meteo = service.starts_with(settings::open_meteo) || service == settings::place_names;
+  want.request.service = open_meteo ? settings::open_meteo : service;
   want.request.url = std::move(url);
   want.request.headers = {{"Accept", kinds.front()}};
   want.request.weight = weight;

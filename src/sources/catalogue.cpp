@@ -1,5 +1,7 @@
 #include "sources/catalogue.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 
 namespace sources {
@@ -20,6 +22,7 @@ std::string_view paid_address(std::string_view service) {
   if (service == settings::open_meteo) return "https://customer-api.open-meteo.com";
   if (service == settings::open_meteo_archive) return "https://customer-archive-api.open-meteo.com";
   if (service == settings::open_meteo_ensemble) return "https://customer-ensemble-api.open-meteo.com";
+  if (service == settings::place_names) return "https://customer-geocoding-api.open-meteo.com";
   return {};
 }
 
@@ -60,6 +63,12 @@ units::Result<Chosen> choose(const Settings& s) {
         "config.toml: weather.open_meteo", "none",
         "expected non-commercial, paid or own-server, since Open-Meteo is asked for: its free service is not for businesses");
   chosen.open_meteo = stated;
+  // Who runs his own server must not come upon the public one by leaving a line out.
+  if (s.open_meteo == OpenMeteoUse::own_server)
+    for (const auto& [service, wanted] :
+         {std::pair{settings::open_meteo, chosen.uses(settings::open_meteo)}, std::pair{settings::open_meteo_ensemble, s.ensemble}})
+      if (wanted && !s.address.contains(std::string{service}))
+        return units::fault(fmt::format("config.toml: weather.address.{}", service), "", "expected the address of your own server");
   return chosen;
 }
 
@@ -86,8 +95,7 @@ std::map<std::string, net::Rates> rates(const Settings& s) {
       {std::string{settings::met_norway}, {.per_second = 10.0, .at_once = 2}},
       {std::string{settings::daily_rain}, {.per_second = 1.0, .at_once = 1}},
   };
-  for (const auto service : {settings::open_meteo, settings::open_meteo_archive, settings::open_meteo_ensemble, settings::place_names})
-    all.emplace(service, open_meteo);
+  all.emplace(settings::open_meteo, open_meteo);  // all its hosts together
   for (const auto& [service, per_second] : s.calls_per_second)
     all[service] = {.per_second = per_second, .at_once = std::max(1, all[service].at_once)};
   return all;

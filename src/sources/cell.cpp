@@ -27,7 +27,8 @@ std::vector<CellSite> cells_of(const std::vector<PlacedSite>& sites) {
     ++sum.count;
   }
   std::vector<CellSite> cells;
-  for (const auto& [cell, sum] : sums) cells.push_back({cell, units::Metres{std::round(sum.elevation_m / sum.count)}, sum.zone});
+  for (const auto& [cell, sum] : sums)
+    cells.push_back({cell, units::Metres{50.0 * std::round(sum.elevation_m / sum.count / 50.0)}, sum.zone});
   return cells;
 }
 

@@ -27,7 +27,8 @@ struct PlacedSite {
   std::string zone;
 };
 
-// A cell with its sites' mean elevation and the clock of the first of them by the alphabet.
+// A cell with its sites' mean elevation, to the next 50 m so that one tree more changes no address, and the clock of the first of them by
+// the alphabet.
 struct CellSite {
   Cell cell;
   units::Metres elevation;

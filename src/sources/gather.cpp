@@ -15,6 +15,8 @@
 #include "feeds/rain_stations.h"
 #include "feeds/read.h"
 #include "feeds/time_zone.h"
+#include "net/address.h"
+#include "net/durable_file.h"
 #include "sources/calls.h"
 #include "weather/blend.h"
 #include "weather/daily_record.h"
@@ -128,8 +130,9 @@ class Gathering {
   [[nodiscard]] std::string name(std::size_t i, std::string_view service) const {
     return fmt::format("{} {}", terms_of(service).name, all_[i].cell.cell.text());
   }
-  [[nodiscard]] feeds::ReadOptions options(std::size_t i) const {
-    feeds::ReadOptions options{now_};
+  // What a reply of `heard_at` says of later hours stays a forecast, however long ago they have passed.
+  [[nodiscard]] feeds::ReadOptions options(std::size_t i, UtcTime heard_at) const {
+    feeds::ReadOptions options{std::min(now_, heard_at)};
     options.elevation = all_[i].cell.elevation;
     return options;
   }
@@ -139,21 +142,24 @@ class Gathering {
     return entry && net::is_fresh(*entry, now_);
   }
 
-  // A reply of forecast shape, good only if it can be read.
-  void add_forecast(std::size_t i, std::string_view service, Want want, std::function<void(const Got&)> missed = {}) {
-    const auto reader = [name = name(i, service), options = options(i)](std::string_view body) {
-      return feeds::read_weather(name, body, options);
-    };
-    want.check = [reader](std::string_view body) -> units::Result<void> {
-      const auto read = reader(body);
-      if (!read) return tl::make_unexpected(read.error());
+  // A reply is good only if its reader can read it.
+  template <class Read>
+  static std::function<units::Result<void>(std::string_view)> readable(Read read) {
+    return [read](std::string_view body) -> units::Result<void> {
+      const auto result = read(body);
+      if (!result) return tl::make_unexpected(result.error());
       return {};
     };
+  }
+
+  void add_forecast(std::size_t i, std::string_view service, Want want, std::function<void(const Got&)> missed = {}) {
+    want.check = readable(
+        [name = name(i, service), options = options(i, now_)](std::string_view body) { return feeds::read_weather(name, body, options); });
     add(
         i, "forecast", std::move(want),
-        [this, i, reader, service = std::string{service}](const Got& got) {
-          auto read = reader(got.body);
-          if (!read) return;
+        [this, i, service = std::string{service}](const Got& got) {
+          auto read = feeds::read_weather(name(i, service), got.body, options(i, got.fetched_at));
+          if (!read) return all_[i].warnings.push_back(read.error().line());
           weather::Forecast forecast = std::move(read->front());
           for (const auto& warning : forecast.warnings) all_[i].warnings.push_back(warning);
           if (!forecast.issued_at) forecast.issued_at = got.fetched_at;
@@ -194,8 +200,11 @@ class Gathering {
 
   void call_ensemble(std::size_t i) {
     Want want = keyed(open_meteo_ensemble(base(settings::open_meteo_ensemble), all_[i].cell));
+    want.check = readable([name = name(i, settings::open_meteo_ensemble), options = options(i, now_)](std::string_view body) {
+      return feeds::read_weather(name, body, options);
+    });
     add(i, "ensemble", std::move(want), [this, i](const Got& got) {
-      auto read = feeds::read_weather(name(i, settings::open_meteo_ensemble), got.body, options(i));
+      auto read = feeds::read_weather(name(i, settings::open_meteo_ensemble), got.body, options(i, got.fetched_at));
       if (!read) return all_[i].warnings.push_back(read.error().line());
       all_[i].ensemble = std::move(read->front());
       if (!all_[i].ensemble->issued_at) all_[i].ensemble->issued_at = got.fetched_at;
@@ -203,38 +212,57 @@ class Gathering {
   }
 
   void call_nws(std::size_t i) {
-    const Cell& cell = all_[i].cell.cell;
-    add(i, "place", nws_points(base(settings::nws), cell), [this, i](const Got& got) {
-      if (got.status == 404) return;  // not its country
-      const auto points = feeds::read_nws_point(name(i, settings::nws), got.body);
-      if (!points) return all_[i].warnings.push_back(points.error().line());
-      call_grid(i, here(points->forecast_grid_url));
-      call_alerts(i);
-      if (points->stations_url) call_station(i, here(*points->stations_url));
-    });
+    add(
+        i, "place", place_wanted(i),
+        [this, i](const Got& got) {
+          if (got.status == 404) return;  // not its country
+          const auto points = feeds::read_nws_point(name(i, settings::nws), got.body);
+          if (!points) return all_[i].warnings.push_back(points.error().line());
+          call_alerts(i);
+          if (const auto grid = here(i, points->forecast_grid_url)) call_grid(i, *grid);
+          if (const auto stations = points->stations_url ? here(i, *points->stations_url) : std::nullopt) call_station(i, *stations);
+        },
+        [this, i](const Got& missed) {
+          // Whether people are warned there hangs on no grid.
+          if (missed.came == Came::failed) call_alerts(i);
+        });
+  }
+
+  [[nodiscard]] Want place_wanted(std::size_t i) const {
+    Want want = nws_points(base(settings::nws), all_[i].cell.cell);
+    want.check = readable([name = name(i, settings::nws)](std::string_view body) { return feeds::read_nws_point(name, body); });
+    return want;
   }
 
   // Grids move without notice: one that is gone is looked up anew, once.
   void call_grid(std::size_t i, const std::string& url, bool again = false) {
     add_forecast(i, settings::nws, nws_grid(url), [this, i, url, again](const Got& gone) {
       if (again || gone.failure->status != 404) return;
-      Want points = nws_points(base(settings::nws), all_[i].cell.cell);
+      Want points = place_wanted(i);
       points.renew = true;
       add(i, "place", std::move(points), [this, i, url](const Got& got) {
         const auto moved = got.status == 404 ? units::fault("", "", "") : feeds::read_nws_point(name(i, settings::nws), got.body);
-        if (moved && here(moved->forecast_grid_url) != url) call_grid(i, here(moved->forecast_grid_url), true);
+        const auto grid = moved ? here(i, moved->forecast_grid_url) : std::nullopt;
+        if (grid && *grid != url) call_grid(i, *grid, true);
       });
     });
   }
 
-  // An address that a reply gives, on the owner's own server where he has put one in the service's place.
-  [[nodiscard]] std::string here(const std::string& address) const {
-    const std::string_view own = terms_of(settings::nws).address;
-    return address.starts_with(own) ? base(settings::nws) + address.substr(own.size()) : address;
+  // An address that a reply gives: of the service itself, on the owner's own server where he has put one in its place. Any other host's is
+  // not called.
+  [[nodiscard]] std::optional<std::string> here(std::size_t i, const std::string& address) {
+    const std::string own = base(settings::nws);
+    for (const std::string& start : {std::string{terms_of(settings::nws).address} + "/", own + "/"})
+      if (address.starts_with(start)) return own + "/" + address.substr(start.size());
+    all_[i].warnings.push_back(fmt::format("{}: {}: expected an address of its own", name(i, settings::nws), net::host_of(address)));
+    return std::nullopt;
   }
 
   void call_alerts(std::size_t i) {
-    add(i, "alerts", nws_alerts(base(settings::nws), all_[i].cell.cell), [this, i](const Got& got) {
+    Want want = nws_alerts(base(settings::nws), all_[i].cell.cell);
+    want.check = readable(
+        [name = name(i, settings::nws) + " alerts", now = now_](std::string_view body) { return feeds::read_nws_alerts(name, body, now); });
+    add(i, "alerts", std::move(want), [this, i](const Got& got) {
       auto alerts = feeds::read_nws_alerts(name(i, settings::nws) + " alerts", got.body, now_);
       if (!alerts) return all_[i].warnings.push_back(alerts.error().line());
       all_[i].alerts = std::move(*alerts);
@@ -243,7 +271,11 @@ class Gathering {
   }
 
   void call_station(std::size_t i, const std::string& stations_url) {
-    add(i, "stations", nws_stations(stations_url), [this, i](const Got& got) {
+    Want list = nws_stations(stations_url);
+    list.check = readable([name = name(i, settings::nws) + " stations", site = all_[i].cell.site()](std::string_view body) {
+      return feeds::read_nws_stations(name, body, site);
+    });
+    add(i, "stations", std::move(list), [this, i](const Got& got) {
       const units::Site site = all_[i].cell.site();
       const auto stations = feeds::read_nws_stations(name(i, settings::nws) + " stations", got.body, site);
       if (!stations) return all_[i].warnings.push_back(stations.error().line());
@@ -253,6 +285,9 @@ class Gathering {
       Want wanted = observations_wanted(i, nearest.id);
       feeds::ReadOptions station_options{now_};
       station_options.elevation = nearest.elevation;
+      wanted.check = readable([name = name(i, settings::nws) + " observations", station_options](std::string_view body) {
+        return feeds::read_nws_observations(name, body, station_options);
+      });
       add(i, "station " + nearest.id, std::move(wanted), [this, i, station_options](const Got& reply) {
         auto record = feeds::read_nws_observations(name(i, settings::nws) + " observations", reply.body, station_options);
         if (!record) return all_[i].warnings.push_back(record.error().line());
@@ -287,24 +322,32 @@ class Gathering {
     const auto month = std::chrono::year_month_day{from};
     const units::LocalDay first{month.year() / month.month() / 1};
     const std::string address = base(settings::daily_rain);
-    add(i, "rain gauges", rain_stations(address, all_[i].cell.cell, first, today),
-        [this, i, address, first, today, zone = *zone](const Got& got) {
-          const units::Site site = all_[i].cell.site();
-          const auto stations = feeds::read_rain_stations(name(i, settings::daily_rain) + " stations", got.body, site);
-          if (!stations) return all_[i].warnings.push_back(stations.error().line());
-          std::size_t used = 0;
-          for (const auto& station : *stations) {
-            if (used == rain_stations_used ||
-                units::distance({station.latitude, station.longitude, units::Metres{0.0}}, site) > weather::far_from_site)
-              break;
-            ++used;
-            add(i, "daily rain " + station.id, daily_rain(address, station.id, first, today), [this, i](const Got& reply) {
-              const auto days = feeds::read_daily_rain(name(i, settings::daily_rain), reply.body);
-              if (!days) return all_[i].warnings.push_back(days.error().line());
-              add_days(*days, records_[i].days);
-            });
-          }
+    const auto this_month = std::chrono::year_month_day{today};
+    const units::LocalDay last{this_month.year() / this_month.month() / std::chrono::last};
+    Want gauges = rain_stations(address, all_[i].cell.cell, first, last);
+    gauges.check = readable([name = name(i, settings::daily_rain) + " stations", site = all_[i].cell.site()](std::string_view body) {
+      return feeds::read_rain_stations(name, body, site);
+    });
+    add(i, "rain gauges", std::move(gauges), [this, i, address, first, today](const Got& got) {
+      const units::Site site = all_[i].cell.site();
+      const auto stations = feeds::read_rain_stations(name(i, settings::daily_rain) + " stations", got.body, site);
+      if (!stations) return all_[i].warnings.push_back(stations.error().line());
+      std::size_t used = 0;
+      for (const auto& station : *stations) {
+        if (used == rain_stations_used ||
+            units::distance({station.latitude, station.longitude, units::Metres{0.0}}, site) > weather::far_from_site)
+          break;
+        ++used;
+        Want days = daily_rain(address, station.id, first, today);
+        days.check = readable([name = name(i, settings::daily_rain)](std::string_view body) { return feeds::read_daily_rain(name, body); });
+        add(i, "daily rain " + station.id, std::move(days), [this, i, first, today](const Got& reply) {
+          auto rows = feeds::read_daily_rain(name(i, settings::daily_rain), reply.body);
+          if (!rows) return all_[i].warnings.push_back(rows.error().line());
+          std::erase_if(*rows, [&](const feeds::DailyRain& row) { return row.day < first || row.day > today; });
+          add_days(*rows, records_[i].days);
         });
+      }
+    });
   }
 
   // What earlier, nearer stations said of a day stands.
@@ -325,6 +368,7 @@ class Gathering {
     CellWeather& weather = all_[i];
     Records& records = records_[i];
     std::ranges::stable_sort(weather.told, {}, &Told::service);  // whatever service was quicker
+    forget_what_came_after_all(weather.told);
     for (const std::string& service : means_.chosen.by_trust)
       if (const auto found = records.by_service.find(service); found != records.by_service.end())
         weather.forecasts.push_back(std::move(found->second));
@@ -332,7 +376,20 @@ class Gathering {
     remember(weather, records);
   }
 
+  // A grid that had moved and was found again is no silence.
+  static void forget_what_came_after_all(std::vector<Told>& told) {
+    for (std::size_t n = 0; n < told.size(); ++n)
+      for (std::size_t later = n + 1; later < told.size(); ++later)
+        if (told[n].service == told[later].service && told[n].what == told[later].what && told[n].what == "forecast" &&
+            told[later].came != Came::stale && told[later].came != Came::failed)
+          told[n].came = Came::kept;
+  }
+
   void remember(CellWeather& weather, Records& records) {
+    const net::FileLock lock{means_.history.lock_of(weather.cell.cell)};
+    auto recalled = means_.history.recall(weather.cell.cell);  // another run may have kept more meanwhile
+    const bool anything_kept = recalled.series.hours() > 0;
+    if (anything_kept) weather.kept = std::move(recalled.series);
     std::vector<weather::Series> bridged;
     for (const auto& forecast : weather.forecasts) {
       bridged.push_back(forecast.control);
@@ -351,6 +408,10 @@ class Gathering {
         if (!days.empty()) weather.kept = weather::keep(weather.kept, weather::hours_of(days, *zone), now_);
       }
     weather.kept = weather::keep(weather.kept, seen, now_);
+    // A replay, or a run that heard nothing, has nothing to add.
+    const bool heard =
+        std::ranges::any_of(weather.told, [](const Told& told) { return told.came == Came::fetched || told.came == Came::unchanged; });
+    if ((!heard && anything_kept) || !recalled.may_replace || weather.kept.hours() == 0) return;
     if (const auto kept = means_.history.keep(weather.cell.cell, weather.kept); !kept) weather.warnings.push_back(kept.error().line());
   }
 

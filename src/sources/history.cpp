@@ -12,8 +12,10 @@ std::filesystem::path History::file(const Cell& cell) const { return folder_ / (
 
 History::Recalled History::recall(const Cell& cell) const {
   const auto path = file(cell);
+  std::error_code there;
+  if (!std::filesystem::exists(path, there) && !there) return {};
   std::ifstream in{path, std::ios::binary};
-  if (!in) return {};
+  if (!in) return {{}, units::Fault{path.filename().string(), "", "expected kept weather that can be read: whose file is it?"}, false};
   std::ostringstream text;
   text << in.rdbuf();
   in.close();
@@ -27,6 +29,8 @@ History::Recalled History::recall(const Cell& cell) const {
   fault.expected += "; set aside as " + aside.filename().string();
   return {{}, std::move(fault)};
 }
+
+std::filesystem::path History::lock_of(const Cell& cell) const { return folder_ / (cell.text() + ".lock"); }
 
 units::Result<void> History::keep(const Cell& cell, const weather::Series& series) const {
   return net::write_durably(file(cell), feeds::write_kept(series));

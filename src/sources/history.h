@@ -15,10 +15,15 @@ class History {
   explicit History(std::filesystem::path folder) : folder_(std::move(folder)) {}
 
   struct Recalled {
-    weather::Series series;             // empty where nothing is kept
-    std::optional<units::Fault> fault;  // a file that could not be read; it was set aside beside its place, ending in ".unreadable"
+    weather::Series series;  // empty where nothing is kept
+    // A file that makes no sense was set aside beside its place, ending in ".unreadable"; one that may not be opened stands where it is,
+    // and must not be replaced.
+    std::optional<units::Fault> fault;
+    bool may_replace = true;
   };
   [[nodiscard]] Recalled recall(const Cell& cell) const;
+  // To be held from recalling to keeping, so that two at once lose nothing of each other's.
+  [[nodiscard]] std::filesystem::path lock_of(const Cell& cell) const;
   // Replaces what was kept in one step. Fault: the place cannot be written.
   [[nodiscard]] units::Result<void> keep(const Cell& cell, const weather::Series& series) const;
 

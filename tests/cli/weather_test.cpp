@@ -366,4 +366,73 @@ TEST_SUITE("cli") {
     CHECK(ran.out.find("Thu Jul 16") != std::string::npos);
     CHECK(ran.err.find("No space left on device") != std::string::npos);
   }
+
+  TEST_CASE("where the service that warns does not answer, the day says that warnings are not known") {
+    const OfficeOfTests office;
+    office.server().routes(
+        "[" + route("/complete", "met-forecast.json", "application/json") +
+        R"(,{"path":"/search/","body":"{\"results\":[]}"},{"path":"/","status":403,"body":"<html>","type":"text/html"}])");
+    const std::string trees = office.file("trees.csv", site_tree);
+    const Ran ran = office.run({"days", "--trees", trees, "--draws", "64"}, two_services_now);
+    CHECK(ran.exit == 0);
+    CHECK(ran.out.find("US National Weather Service does not answer, and nothing of it is kept") != std::string::npos);
+    CHECK(ran.out.find("warnings of the weather service are not known as of now") != std::string::npos);
+  }
+
+  TEST_CASE("looking and replaying change nothing that is kept") {
+    const OfficeOfTests office;
+    office.server().routes(all_services());
+    const std::string trees = office.file("trees.csv", site_tree);
+    REQUIRE(office.run({"weather", "--trees", trees}, two_services_now).exit == 0);
+    const auto kept = office.folder() / "history" / "42.45,-72.60.csv";
+    const std::string before = content_of(kept);
+    CHECK(before.find("a,") != std::string::npos);
+    static_cast<void>(office.run({"weather", "show", "mill-elm", "--trees", trees}, "2027-07-15T13:30Z"));
+    static_cast<void>(office.run({"weather", "--offline", "--trees", trees}, "2026-07-10T13:30Z"));
+    static_cast<void>(office.run({"days", "--offline", "--trees", trees, "--draws", "64"}, "2026-07-18T13:30Z"));
+    CHECK(content_of(kept) == before);
+  }
+
+  TEST_CASE("an hour that was only ever forecast is kept as a forecast") {
+    const OfficeOfTests office;
+    office.server().routes(all_services());
+    const std::string trees = office.file("trees.csv", site_tree);
+    REQUIRE(office.run({"weather", "--trees", trees}, two_services_now).exit == 0);
+    // Two days on the services say the same old things.
+    REQUIRE(office.run({"weather", "--trees", trees}, "2026-07-17T13:30Z").exit == 0);
+    office.server().routes(R"([{"path":"/","status":404,"body":"{}"}])");
+    const Ran shown = office.run({"weather", "show", "mill-elm", "--trees", trees, "--json"}, "2026-07-17T13:30Z");
+    const Json rain = Json::parse(shown.out).at("past_rain_h");
+    CHECK(rain.value("forecast", 0) + rain.value("derived", 0) > 0);
+  }
+
+  TEST_CASE("an address on another host, told by a reply, is not called") {
+    const OfficeOfTests office;
+    std::string routes = all_services();
+    for (auto at = routes.find("https://api.weather.gov/"); at != std::string::npos; at = routes.find("https://api.weather.gov/", at + 1))
+      routes.replace(at, 24, "https://api.weather.gov.evil.example/");
+    office.server().routes(routes);
+    const std::string trees = office.file("trees.csv", site_tree);
+    const Ran ran = office.run({"weather", "--trees", trees}, two_services_now);
+    CHECK(ran.err.find("api.weather.gov.evil.example: expected an address of its own") != std::string::npos);
+    CHECK(ran.exit == 0);  // MET Norway serves
+  }
+
+  TEST_CASE("a page in the place of a settled answer settles nothing") {
+    const OfficeOfTests office;
+    office.server().routes(all_services());
+    const std::string trees = office.file("trees.csv", site_tree);
+    REQUIRE(office.run({"weather", "--trees", trees}, two_services_now).exit == 0);
+    office.server().routes(
+        "[" + route("/complete", "met-forecast.json", "application/json") +
+        R"(,{"path":"/points/","status":404,"body":"<html>log in</html>","type":"text/html"},{"path":"/search/","body":"{\"results\":[]}"}])");
+    CHECK(office.run({"weather", "--trees", trees}, "2026-07-19T13:30Z").err.find("knows no such place (404)") != std::string::npos);
+    office.server().routes(all_services());
+    const Ran well = office.run({"weather", "--trees", trees, "--json"}, "2026-07-19T13:31Z");
+    bool grid = false;
+    const Json json = Json::parse(well.out);
+    for (const Json& told : json.at("places")[0].at("services"))
+      grid = grid || (told.at("service") == "nws" && told.at("what") == "forecast" && told.at("came") != "failed");
+    CHECK(grid);
+  }
 }

@@ -49,13 +49,13 @@ TEST_SUITE("settings") {
   TEST_CASE("a key that others can read, or that is none, is refused without being told") {
     const KeyFile open{"secret-one\n", own | fs::perms::group_read};
     CHECK(settings::key_of("open-meteo", open.settings, nothing).error().line() ==
-          open.path().string() + ": expected a file that only you can read: chmod 600");
+          "weather.key_file: expected a file that only you can read: chmod 600");
     const KeyFile spaced{"secret one\n", own};
     const auto refused = settings::key_of("open-meteo", spaced.settings, nothing);
-    CHECK(refused.error().line() == spaced.path().string() + ":1: expected a key: one word of letters, digits and signs");
+    CHECK(refused.error().line() == "weather.key_file: expected a key: one word of letters, digits and signs");
     settings::Settings missing;
     missing.key_file["open-meteo"] = "/nowhere/key";
-    CHECK(settings::key_of("open-meteo", missing, nothing).error().line() == "/nowhere/key: expected a key file that can be read");
+    CHECK(settings::key_of("open-meteo", missing, nothing).error().line() == "weather.key_file: expected a key file that can be read");
     missing.key_file["open-meteo"] = "/";
     CHECK_FALSE(settings::key_of("open-meteo", missing, nothing).has_value());
     const auto broken = [](const std::string&) { return std::optional<std::string>{"a\nb"}; };

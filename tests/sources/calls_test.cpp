@@ -2,7 +2,6 @@
 
 #include <doctest/doctest.h>
 
-
 #include "net/address.h"
 
 namespace {

@@ -26,6 +26,8 @@ TEST_SUITE("sources") {
     members.ensemble = true;
     CHECK_FALSE(sources::choose(members).has_value());
     listed.open_meteo = OpenMeteoUse::own_server;
+    CHECK(sources::choose(listed).error().line() == "config.toml: weather.address.open-meteo: expected the address of your own server");
+    listed.address["open-meteo"] = "https://our.example";
     CHECK(sources::choose(listed)->by_trust == std::vector<std::string>{"open-meteo"});
   }
 

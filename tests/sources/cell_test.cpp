@@ -20,14 +20,14 @@ TEST_SUITE("sources") {
     CHECK(cell_of(site(89.99, 179.99)).text() == "90.00,180.00");
   }
 
-  TEST_CASE("sites of a cell are one place at their mean height, in one order whatever order they came in") {
+  TEST_CASE("sites of a cell are one place at their mean height to the next 50 m, in one order whatever order they came in") {
     const std::vector<sources::PlacedSite> one{
         {site(43.70, -91.90, 300), "B"}, {site(10.0, 10.0, 5), "C"}, {site(43.71, -91.91, 320), "A"}};
     std::vector<sources::PlacedSite> other{one.rbegin(), one.rend()};
     const auto a = sources::cells_of(one), b = sources::cells_of(other);
     REQUIRE(a.size() == 2);
     CHECK(a[0].cell.text() == "10.00,10.00");
-    CHECK(a[1].elevation.value == 310.0);
+    CHECK(a[1].elevation.value == 300.0);  // 310, to the next 50 m
     CHECK(a[1].zone == "A");
     REQUIRE(b.size() == 2);
     CHECK(b[1].cell == a[1].cell);
