@@ -135,7 +135,7 @@ CurlTransport::~CurlTransport() = default;
 
 namespace {
 
-// Everything but the address, which redirects change.
+// Everything but what redirects change: the address, its proxy and the time left.
 void set_options(CURL* curl, const CurlSettings& settings, Arriving& arriving, const List& headers,
                  std::array<char, CURL_ERROR_SIZE>& detail) {
   curl_easy_setopt(curl, CURLOPT_USERAGENT, settings.user_agent.c_str());
@@ -145,7 +145,6 @@ void set_options(CURL* curl, const CurlSettings& settings, Arriving& arriving, c
   curl_easy_setopt(curl, CURLOPT_FOLLOWLOCATION, 0L);
   curl_easy_setopt(curl, CURLOPT_ACCEPT_ENCODING, "");
   curl_easy_setopt(curl, CURLOPT_CONNECTTIMEOUT_MS, static_cast<long>(settings.connect_within.count()));
-  curl_easy_setopt(curl, CURLOPT_TIMEOUT_MS, static_cast<long>(settings.whole_within.count()));
   curl_easy_setopt(curl, CURLOPT_LOW_SPEED_LIMIT, 100L);
   curl_easy_setopt(curl, CURLOPT_LOW_SPEED_TIME, static_cast<long>(settings.silent_for.count()));
   curl_easy_setopt(curl, CURLOPT_MAXFILESIZE_LARGE, static_cast<curl_off_t>(settings.largest_body));
@@ -168,6 +167,17 @@ std::string sent_on_to(CURL* curl, int status) {
   if (status < 300 || status >= 400 || status == 304) return {};
   curl_easy_getinfo(curl, CURLINFO_REDIRECT_URL, &url);
   return url == nullptr ? std::string{} : std::string{url};
+}
+
+// A service may repeat what it was sent; from here on nobody reads the key, nor puts it by.
+void strike_out(const Secret& secret, Reply& reply) {
+  if (secret.reveal().empty()) return;
+  const auto strike = [&](std::string& text) {
+    for (auto at = text.find(secret.reveal()); at != std::string::npos; at = text.find(secret.reveal(), at + Secret::printed().size()))
+      text.replace(at, secret.reveal().size(), Secret::printed());
+  };
+  strike(reply.body);
+  for (Header& header : reply.headers) strike(header.value);
 }
 
 void note_status_and_kind(CURL* curl, Reply& reply) {
@@ -211,8 +221,14 @@ Answer CurlTransport::get(const Request& request) {
     set_options(curl, settings_, arriving, headers, detail);
 
     std::string url = request.url;
+    const auto give_up = std::chrono::steady_clock::now() + settings_.whole_within;
     for (int hop = 0; hop <= most_redirects; ++hop) {
+      // What is left of the call's time; curl takes 0 for no limit.
+      const auto left = std::chrono::ceil<std::chrono::milliseconds>(give_up - std::chrono::steady_clock::now());
+      curl_easy_setopt(curl, CURLOPT_TIMEOUT_MS, std::max(1L, static_cast<long>(left.count())));
       curl_easy_setopt(curl, CURLOPT_URL, url.c_str());
+      // Plain http is for this machine alone: by a proxy it would leave it. Null is curl's own choice, the environment's.
+      curl_easy_setopt(curl, CURLOPT_PROXY, is_local(url) ? "" : nullptr);
       arriving.reply = {};
       const CURLcode code = curl_easy_perform(curl);
       if (arriving.too_large) return failed(Trouble::too_large, fmt::format("a reply of over {} MiB", settings_.largest_body >> 20));
@@ -223,6 +239,7 @@ Answer CurlTransport::get(const Request& request) {
                       known.retry);
       }
       note_status_and_kind(curl, arriving.reply);
+      if (request.key) strike_out(request.key->secret, arriving.reply);
       const std::string next = sent_on_to(curl, arriving.reply.status);
       if (next.empty()) return std::move(arriving.reply);
       if (request.key) return failed(Trouble::redirect, "redirects while a key is sent: not followed");

@@ -84,6 +84,7 @@ class Transport {
   virtual ~Transport() = default;
   // Why this request will not even be tried; empty where it will. Nothing is counted for such a one.
   [[nodiscard]] virtual std::optional<Failure> refusal(const Request&) const { return std::nullopt; }
+  // Where the service repeats the request's key, stars stand in the reply.
   [[nodiscard]] virtual Answer get(const Request& request) = 0;
 };
 

@@ -5,6 +5,8 @@
 #include <sys/socket.h>
 #include <unistd.h>
 
+#include <cstdlib>
+
 #include "net/scratch.h"
 #include "support/weather_server.h"
 
@@ -102,6 +104,38 @@ TEST_SUITE("net") {
     CHECK(served().server.asked().back().text.find("very-secret") != std::string::npos);
     served().server.routes(R"([{"path":"/x","body":"fine"}])");
     CHECK(CurlTransport{settings()}.get(keyed)->body == "fine");
+  }
+
+  TEST_CASE("a key that the service repeats comes back struck out") {
+    served().server.routes(
+        R"([{"path":"/x","status":401,"body":"{\"reason\":\"key very-secret is unknown, very-secret\"}","headers":{"X-Echo":"very-secret"}}])");
+    net::Request keyed = request(served().server.address() + "/x");
+    keyed.key = net::KeyHeader{"X-Api-Key", net::Secret{"very-secret"}};
+    const auto answer = CurlTransport{settings()}.get(keyed);
+    REQUIRE(answer.has_value());
+    CHECK(answer->body == R"({"reason":"key *** is unknown, ***"})");
+    CHECK(answer->header("x-echo") == "***");
+  }
+
+  TEST_CASE("all the hops of a call share its time") {
+    const ScratchFolder scratch;
+    WeatherServer::Options slow;
+    slow.latency_ms = 600;
+    const WeatherServer server{scratch.path(), slow};
+    server.routes(R"([{"path":"/x","fault":"mirror"}])");
+    const auto begun = std::chrono::steady_clock::now();
+    const auto answer = CurlTransport{settings()}.get(request(server.address() + "/x"));
+    CHECK(trouble(answer) == Trouble::time_out);
+    CHECK(std::chrono::steady_clock::now() - begun < 2000ms);
+  }
+
+  TEST_CASE("plain http to this machine never leaves it by a proxy") {
+    // Port 9 (discard, RFC 863) answers nobody here: whoever asks a proxy there fails.
+    REQUIRE(::setenv("http_proxy", "http://127.0.0.1:9", 1) == 0);
+    const auto answer = get(R"([{"path":"/x","body":"near"}])");
+    ::unsetenv("http_proxy");
+    REQUIRE(answer.has_value());
+    CHECK(answer->body == "near");
   }
 
   TEST_CASE("what breaks off, hangs, drips or never ends is given up in bounded time and memory") {
