@@ -115,13 +115,19 @@ fs::path Cache::lock_of(const std::string& url) const { return folder_ / fmt::fo
 
 std::optional<Entry> Cache::read(const std::string& url) const {
   const fs::path path = file_of(url);
+  std::error_code error;
+  const auto written = fs::last_write_time(path, error);
   std::ifstream in{path, std::ios::binary};
   if (!in) return std::nullopt;
   std::ostringstream text;
   text << in.rdbuf();
   auto entry = unpacked(text.view());
-  if (!entry || entry->url != url) return std::nullopt;
-  std::error_code error;
+  if (!entry) {
+    // Not what somebody has put in its place meanwhile.
+    if (!error && fs::last_write_time(path, error) == written && !error) fs::remove(path, error);
+    return std::nullopt;
+  }
+  if (entry->url != url) return std::nullopt;
   fs::last_write_time(path, fs::file_time_type::clock::now(), error);  // used just now
   return entry;
 }

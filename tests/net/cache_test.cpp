@@ -96,6 +96,19 @@ TEST_SUITE("net") {
     }
   }
 
+  TEST_CASE("a garbled file is removed when it is met, another address's is not") {
+    const ScratchFolder scratch;
+    net::Cache cache{scratch.path(), 1 << 20};
+    REQUIRE(cache.put(entry_of("https://a.example/", std::string(300, 'x'))).has_value());
+    const fs::path file = only_reply(scratch.path());
+    fs::resize_file(file, 150);
+    CHECK_FALSE(cache.read("https://a.example/").has_value());
+    CHECK_FALSE(fs::exists(file));
+    REQUIRE(cache.put(entry_of("https://a.example/", "new")).has_value());
+    CHECK_FALSE(cache.read("https://b.example/").has_value());
+    CHECK(cache.read("https://a.example/")->body == "new");
+  }
+
   TEST_CASE("a lock that nobody has taken for days is swept, one in use is not") {
     const ScratchFolder scratch;
     const net::Cache cache{scratch.path(), 1 << 20};
