@@ -1,10 +1,10 @@
-#include "feeds/text.h"
+#include "units/text.h"
 
 #include <algorithm>
 #include <charconv>
 #include <cmath>
 
-namespace feeds {
+namespace units {
 namespace {
 
 unsigned byte_at(std::string_view text, std::size_t at) { return at < text.size() ? static_cast<unsigned char>(text[at]) : 0u; }
@@ -62,4 +62,4 @@ std::optional<double> parse_number(std::string_view text) {
   return value;
 }
 
-}  // namespace feeds
+}  // namespace units

@@ -1,0 +1,238 @@
+#include "store/bulk_copy.h"
+
+#include <fcntl.h>
+#include <unistd.h>
+
+#include <algorithm>
+#include <system_error>
+
+#include "store/query.h"
+#include "store/verify.h"
+
+namespace store {
+namespace {
+
+struct Column {
+  std::string name;
+  enum class Type { text, whole, number } type;
+};
+
+struct Table {
+  std::string name;
+  std::vector<Column> columns;
+};
+
+// The tables of a SQLite book in the order in which they were made: those linked to come before those that link.
+std::vector<Table> tables_of(Database& sqlite) {
+  std::vector<Table> tables;
+  Query{sqlite, "SELECT name FROM sqlite_master WHERE type = 'table' AND name NOT LIKE 'sqlite%' AND name <> 'schema_step' ORDER BY rowid"}.each(
+      [&](const soci::row& row) { tables.push_back({row.get<std::string>(0), {}}); });
+  for (Table& table : tables)
+    Query{sqlite, "SELECT name, type FROM pragma_table_info(:name) ORDER BY cid"}.bind("name", table.name).each([&](const soci::row& row) {
+      const std::string type = row.get<std::string>(1);
+      table.columns.push_back({row.get<std::string>(0), type == "TEXT"     ? Column::Type::text
+                                                        : type == "BIGINT" ? Column::Type::whole
+                                                                           : Column::Type::number});
+    });
+  return tables;
+}
+
+std::string names(const Table& table, const char* before) {
+  std::string all;
+  for (const Column& column : table.columns) all += (all.empty() ? "" : ", ") + std::string{before} + column.name;
+  return all;
+}
+
+// Rows in an order that both databases have in common: by the bytes of the first column, which is the key.
+std::string selection(Database& database, const Table& table) {
+  const bool by_text = table.columns.front().type == Column::Type::text;
+  return "SELECT " + names(table, "") + " FROM " + table.name + " ORDER BY " + table.columns.front().name +
+         (by_text && !database.is_sqlite() ? " COLLATE \"C\"" : "");
+}
+
+// A running digest of cells; a cell's end and a missing cell have bytes of their own that no text has.
+class Digest {
+ public:
+  void add(const std::string& text, bool known) {
+    for (const char c : text) mix(static_cast<unsigned char>(c));
+    mix(known ? 0x00 : 0x01);
+  }
+  [[nodiscard]] std::string text() const { return fingerprint(std::to_string(hash_)); }
+
+ private:
+  void mix(unsigned char byte) { hash_ = (hash_ ^ byte) * 1099511628211ULL; }
+  unsigned long long hash_ = 14695981039346656037ULL;
+};
+
+class TableWriter {
+ public:
+  TableWriter(Database& database, const Table& table) : statement_(database.session()), cells_(table.columns.size()) {
+    for (std::size_t i = 0; i < cells_.size(); ++i) {
+      Cell& cell = cells_[i];
+      const std::string name = "c" + std::to_string(i);
+      if (table.columns[i].type == Column::Type::text)
+        statement_.exchange(soci::use(cell.text, cell.known, name));
+      else if (table.columns[i].type == Column::Type::whole)
+        statement_.exchange(soci::use(cell.whole, cell.known, name));
+      else
+        statement_.exchange(soci::use(cell.number, cell.known, name));
+    }
+    std::string values;
+    for (std::size_t i = 0; i < cells_.size(); ++i) values += (i == 0 ? ":c" : ", :c") + std::to_string(i);
+    statement_.alloc();
+    statement_.prepare("INSERT INTO " + table.name + " (" + names(table, "") + ") VALUES (" + values + ")");
+    statement_.define_and_bind();
+  }
+
+  void write(const soci::row& row) {
+    for (std::size_t i = 0; i < cells_.size(); ++i) {
+      Cell& cell = cells_[i];
+      cell.known = row.get_indicator(i);
+      if (cell.known == soci::i_null) continue;
+      switch (row.get_properties(i).get_data_type()) {
+        case soci::dt_double:
+          cell.number = row.get<double>(i);
+          break;
+        case soci::dt_long_long:
+          cell.whole = row.get<long long>(i);
+          break;
+        case soci::dt_integer:
+          cell.whole = row.get<int>(i);
+          break;
+        default:
+          cell.text = row.get<std::string>(i);
+      }
+    }
+    statement_.execute(true);
+  }
+
+ private:
+  struct Cell {
+    std::string text = {};
+    long long whole = 0;
+    double number = 0.0;
+    soci::indicator known = soci::i_null;
+  };
+  soci::statement statement_;
+  std::vector<Cell> cells_;
+};
+
+Book::Copied measured(Database& database, const std::vector<Table>& tables) {
+  Book::Copied found;
+  Digest digest;
+  for (const Table& table : tables) {
+    digest.add(table.name, true);
+    Query{database, selection(database, table)}.each([&](const soci::row& row) {
+      ++found.rows;
+      for (std::size_t i = 0; i < table.columns.size(); ++i) digest.add(text_of(row, i), row.get_indicator(i) != soci::i_null);
+    });
+  }
+  found.digest = digest.text();
+  return found;
+}
+
+void copy_rows(Database& source, Database& target, const std::vector<Table>& tables) {
+  // Within a transaction links are looked at when it ends, so the order of rows does not matter.
+  for (auto table = tables.rbegin(); table != tables.rend(); ++table) target.run("DELETE FROM " + table->name);
+  for (const Table& table : tables) {
+    TableWriter writer{target, table};
+    Query{source, selection(source, table)}.each([&](const soci::row& row) { writer.write(row); });
+  }
+}
+
+void flush_to_disk(const std::filesystem::path& path) {
+  const int descriptor = ::open(path.c_str(), O_RDONLY | O_CLOEXEC);
+  const bool flushed = descriptor >= 0 && ::fsync(descriptor) == 0;
+  if (descriptor >= 0) ::close(descriptor);
+  if (!flushed) throw Failure(path.string() + ": expected a disk that keeps what is written");
+}
+
+Address file_address(const std::filesystem::path& file) {
+  auto address = read_address(file.string());
+  if (!address) throw Failure(address.error().line());
+  return *address;
+}
+
+// What belongs to a SQLite file of this name.
+void remove_file(const std::filesystem::path& file) {
+  std::error_code error;
+  for (const char* end : {"", "-wal", "-shm", "-journal"}) std::filesystem::remove(std::filesystem::path{file.string() + end}, error);
+}
+
+Book::Copied copied(Database& source, Database& copy) {
+  const std::vector<Table> tables = tables_of(copy);
+  Transaction reading{source, Transaction::For::reading};
+  {
+    Transaction writing{copy, Transaction::For::writing};
+    copy_rows(source, copy, tables);
+    writing.commit();
+  }
+  const Book::Copied was = measured(source, tables), is = measured(copy, tables);
+  if (was.digest != is.digest) throw Failure("expected a copy equal to the book: it is not; nothing was kept");
+  return is;
+}
+
+}  // namespace
+
+Book::Copied copy_into_new_file(Database& source, const std::filesystem::path& file, const std::vector<Migration>& steps) {
+  std::error_code error;
+  if (std::filesystem::exists(file, error)) throw Failure(file.string() + ": expected a name that is free: something is there already");
+  const std::filesystem::path beside = file.string() + ".part";
+  remove_file(beside);
+  Book::Copied result;
+  try {
+    guarded(file.string(), [&] {
+      const Address address = file_address(beside);
+      Database copy{address, Database::Missing::create};
+      migrate(copy, address.shown, steps);
+      result = copied(source, copy);
+      if (copy.whole("SELECT count(*) FROM pragma_integrity_check WHERE integrity_check <> 'ok'") != 0)
+        throw Failure(file.string() + ": expected a sound copy: the database's own check finds faults");
+      copy.empty_log();
+      copy.run("PRAGMA journal_mode = DELETE");  // one file, fit for any disk
+    });
+    flush_to_disk(beside);
+    std::filesystem::rename(beside, file);
+    flush_to_disk(file.has_parent_path() ? file.parent_path() : ".");
+  } catch (...) {
+    remove_file(beside);
+    throw;
+  }
+  return result;
+}
+
+Book::Copied copy_from_file(const std::filesystem::path& file, Database& target) {
+  // A copy of the file, so that an older form can be brought to ours without touching what may be the only backup.
+  const std::filesystem::path working = std::filesystem::temp_directory_path() / ("sapdraw-restore-" + std::to_string(::getpid()) + ".sqlite");
+  remove_file(working);
+  struct Gone {
+    std::filesystem::path file;
+    ~Gone() { remove_file(file); }
+  } const gone{working};
+  Book::Copied result;
+  guarded(file.string(), [&] {
+    std::error_code error;
+    if (!std::filesystem::is_regular_file(file, error)) throw Failure(file.string() + ": expected a backup: there is no file of that name");
+    {
+      // Only the owner may read it, from its first byte on.
+      const int descriptor = ::open(working.c_str(), O_CREAT | O_EXCL | O_WRONLY | O_CLOEXEC, 0600);
+      if (descriptor < 0) throw Failure(working.string() + ": expected a place that can be written");
+      ::close(descriptor);
+      if (!std::filesystem::copy_file(file, working, std::filesystem::copy_options::overwrite_existing, error))
+        throw Failure(file.string() + ": expected a backup that can be read");
+    }
+    Database backup{file_address(working), Database::Missing::refuse};
+    migrate(backup, file.string(), migrations());
+    const auto troubles = troubles_of(backup);
+    if (!troubles.empty()) throw Failure(file.string() + ": expected a sound backup: " + troubles.front());
+    const std::vector<Table> tables = tables_of(backup);
+    Transaction writing{target, Transaction::For::writing};
+    copy_rows(backup, target, tables);
+    result = measured(target, tables);
+    if (result.digest != measured(backup, tables).digest) throw Failure(file.string() + ": expected a copy equal to the backup: nothing was changed");
+    writing.commit();
+  });
+  return result;
+}
+
+}  // namespace store

@@ -1,0 +1,125 @@
+#include "store/verify.h"
+
+#include "book/sense.h"
+#include "store/editor.h"
+#include "store/history.h"
+#include "store/query.h"
+
+namespace store {
+namespace {
+
+using book::Kind;
+using book::Record;
+
+class Verifier {
+ public:
+  explicit Verifier(Database& database) : database_(database) {}
+
+  std::vector<std::string> troubles() {
+    Transaction snapshot{database_, Transaction::For::reading};
+    if (database_.is_sqlite()) own_check();
+    const Kind& own = book::kind("own_field");
+    Query{database_, "SELECT " + columns_of(own) + " FROM own_field"}.each([&](const soci::row& row) { own_fields_.push_back(record_of(own, row)); });
+    numbers_without_gap();
+    for (const Kind& kind : book::kinds()) {
+      values(kind);
+      links(kind);
+      replay(kind);
+    }
+    return std::move(lines_);
+  }
+
+ private:
+  void tell(std::string line) {
+    if (lines_.size() < 100) lines_.push_back(std::move(line));
+  }
+
+  void own_check() {
+    Query{database_, "SELECT integrity_check FROM pragma_integrity_check(20)"}.each([&](const soci::row& row) {
+      if (const std::string said = row.get<std::string>(0); said != "ok") tell("the database's own check: " + said);
+    });
+  }
+
+  void numbers_without_gap() {
+    const long long entries = database_.whole("SELECT count(*) FROM history"), last = database_.whole("SELECT coalesce(max(number), 0) FROM history"),
+                    next = database_.whole("SELECT coalesce(max(next), 0) FROM counter WHERE name = 'history'");
+    if (entries != last || next != last + 1)
+      tell("history: expected entries 1 to " + std::to_string(next - 1) + ": there are " + std::to_string(entries) + ", the last is " + std::to_string(last));
+  }
+
+  void values(const Kind& plain) {
+    const Kind kind = with_own(plain, own_fields_);
+    Query{database_, "SELECT " + columns_of(plain) + " FROM " + plain.name}.each([&](const soci::row& row) {
+      const Record record = record_of(plain, row);
+      for (const auto& [name, value] : record.fields) {
+        const book::Field* field = kind.field(name);
+        if (field == nullptr) continue;  // of an own field that was given up
+        const auto canonical = book::canonical(*field, value);
+        if (!canonical)
+          tell(plain.name + " " + record.id + ": " + canonical.error().line());
+        else if (*canonical != value)
+          tell(plain.name + " " + record.id + ": " + name + ": expected its text as the book writes it");
+      }
+      for (const book::Field& field : plain.fields)
+        if (field.required && record.text(field.name).empty()) tell(plain.name + " " + record.id + ": " + field.name + ": expected a value");
+    });
+  }
+
+  void links(const Kind& kind) {
+    for (const book::Field& field : kind.fields) {
+      if (field.type != book::FieldType::link) continue;
+      Query{database_, "SELECT a.id, a." + field.name + " FROM " + kind.name + " a LEFT JOIN " + field.links_to + " b ON b.id = a." + field.name +
+                           " WHERE a." + field.name + " IS NOT NULL AND b.id IS NULL"}
+          .each([&](const soci::row& row) {
+            tell(kind.name + " " + row.get<std::string>(0) + ": " + field.name + ": '" + row.get<std::string>(1) + "': expected a " + field.links_to +
+                 " in the book");
+          });
+    }
+  }
+
+  // History tells how each record came to be what it is; the last word of both must be the same.
+  void replay(const Kind& kind) {
+    Record built{kind.name, ""};
+    long long records = 0;
+    const auto compare = [&] {
+      if (built.id.empty()) return;
+      ++records;
+      const Record present = find_record(database_, kind, built.id);
+      if (present.version == 0)
+        tell(kind.name + " " + built.id + ": expected a record: history knows it, the table does not");
+      else if (present.fields != built.fields || present.version != built.version || present.removed != built.removed)
+        tell(kind.name + " " + built.id + ": expected what history leads to: the record was changed past it");
+    };
+    each_entry(database_, "WHERE kind = :kind", database_.is_sqlite() ? "record, number" : "record COLLATE \"C\", number", {{"kind", kind.name}},
+               [&](const book::HistoryEntry& entry) {
+                 if (entry.id != built.id) {
+                   compare();
+                   built = {kind.name, entry.id};
+                 }
+                 if (entry.version != built.version + 1)
+                   tell(kind.name + " " + entry.id + ": expected version " + std::to_string(built.version + 1) + " in history, found " +
+                        std::to_string(entry.version));
+                 built.version = entry.version;
+                 if (entry.what == "remove") built.removed = true;
+                 if (entry.what == "bring_back") built.removed = false;
+                 for (const auto& [field, changed] : entry.changes)
+                   if (changed.now)
+                     built.fields[field] = *changed.now;
+                   else
+                     built.fields.erase(field);
+               });
+    compare();
+    if (const long long rows = database_.whole("SELECT count(*) FROM " + kind.name); rows != records)
+      tell(kind.plural + ": expected " + std::to_string(records) + " as history has them, found " + std::to_string(rows));
+  }
+
+  Database& database_;
+  std::vector<Record> own_fields_;
+  std::vector<std::string> lines_;
+};
+
+}  // namespace
+
+std::vector<std::string> troubles_of(Database& database) { return Verifier{database}.troubles(); }
+
+}  // namespace store

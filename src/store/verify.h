@@ -1,0 +1,13 @@
+// Whether a book is sound. Only src/store includes this.
+#pragma once
+#include <string>
+#include <vector>
+
+#include "store/database.h"
+
+namespace store {
+
+// See Book::check. Stops after a hundred lines.
+[[nodiscard]] std::vector<std::string> troubles_of(Database& database);
+
+}  // namespace store

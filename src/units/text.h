@@ -1,0 +1,20 @@
+// Foreign text made fit for a message, and numbers read without asking the locale.
+#pragma once
+#include <optional>
+#include <string>
+#include <string_view>
+
+namespace units {
+
+[[nodiscard]] std::string_view trimmed(std::string_view text);
+
+// Valid UTF-8 as RFC 3629 has it: no overlong forms, no surrogates.
+[[nodiscard]] bool is_utf8(std::string_view text);
+
+// `text` for one line of a message: control characters and broken UTF-8 as '?', at most `longest` bytes and then "...".
+[[nodiscard]] std::string for_message(std::string_view text, std::size_t longest = 60);
+
+// A decimal number that fills all of `text` ("12", "-0.5", "1e3"); no blanks, no comma, no hexadecimal, no infinity.
+[[nodiscard]] std::optional<double> parse_number(std::string_view text);
+
+}  // namespace units
