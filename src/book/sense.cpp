@@ -46,7 +46,9 @@ std::vector<units::Fault> nonsense_in_own_field(const Record& record) {
   return faults;
 }
 
-Field described_by(const Record& own_field) {
+namespace {
+
+Field plain(const Record& own_field) {
   const std::string name = "own_" + own_field.text("name"), &type = own_field.text("type");
   const std::string& label = own_field.text("label").empty() ? own_field.text("name") : own_field.text("label");
   if (type == "note") return note_field(name, label);
@@ -62,6 +64,14 @@ Field described_by(const Record& own_field) {
     else
       choices.back() += c;
   return choice_field(name, choices, label);
+}
+
+}  // namespace
+
+Field described_by(const Record& own_field) {
+  Field field = plain(own_field);
+  field.required = own_field.yes("required");
+  return field;
 }
 
 }  // namespace book

@@ -89,7 +89,7 @@ class Book {
   [[nodiscard]] book::Kind kind_with_own(const std::string& kind);
   [[nodiscard]] std::vector<book::HistoryEntry> history(const HistoryFilter& filter);
 
-  // Trees that stand, longest treated first, at most `limit` (0: all).
+  // Trees that stand and were treated in full: at most `limit` (0: all) of the longest treated, and behind them all with a term of their own.
   [[nodiscard]] std::vector<LastTreated> longest_treated(std::size_t limit);
   // Trees that stand and were never treated in full: how many; and those that cannot wait: urgent, or a diseased tree nearby since `since`.
   [[nodiscard]] long long never_treated();

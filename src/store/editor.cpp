@@ -83,7 +83,7 @@ void Editor::finish() {
 tl::expected<Written, Refusal> Editor::carry_out(const Edit& edit) {
   const Kind* plain = book::find_kind(edit.kind);
   if (plain == nullptr) return refused({"kind", edit.kind, "expected a kind of record that there is"});
-  const Kind kind = with_own(*plain, own_fields_);
+  const Kind& kind = wider(*plain);
   if (edit.what == Edit::What::add) return add(kind, edit);
   Record present = find_record(database_, *plain, edit.id);
   if (present.version == 0) return refused({kind.name, edit.id, "expected the id of a " + kind.name + " in the book"});
@@ -135,7 +135,8 @@ void Editor::check_fields(const Kind& kind, const Record& record, const book::Fi
   for (const Field& field : kind.fields) {
     const bool refused_already = std::ranges::any_of(faults, [&](const Fault& fault) { return fault.where == field.name; });
     const std::string& value = record.text(field.name);
-    if (field.required && value.empty() && !refused_already)
+    // An owner's own field, marked required later, must not lock every older record: book/application_record.h asks for it.
+    if (field.required && value.empty() && !refused_already && !field.name.starts_with(own_prefix))
       faults.push_back({field.name, "", "expected " + book::takes(field) + ", not nothing"});
     // A link that stood there before is not looked at again: what it points to may have been removed since.
     if (field.type == book::FieldType::link && !value.empty() && set.contains(field.name) && !stands(field.links_to, value))
@@ -220,6 +221,11 @@ std::string Editor::next_id(const Kind& kind) {
 }
 
 long long Editor::take(const std::string& counter) { return counters_.try_emplace(counter, 1).first->second++; }
+
+const Kind& Editor::wider(const Kind& kind) {
+  const auto known = wider_.find(kind.name);
+  return known != wider_.end() ? known->second : wider_.emplace(kind.name, with_own(kind, own_fields_)).first->second;
+}
 
 RowWriter& Editor::rows(const Kind& kind) {
   auto& writer = rows_[kind.name];

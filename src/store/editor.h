@@ -40,10 +40,12 @@ class Editor {
   void write(const book::Record* before, const book::Record& after, const std::string& what);
   [[nodiscard]] long long take(const std::string& counter);
   [[nodiscard]] RowWriter& rows(const book::Kind& kind);
+  [[nodiscard]] const book::Kind& wider(const book::Kind& kind);  // with the owner's own fields
 
   Database& database_;
   book::Author author_;
   std::vector<book::Record> own_fields_;
+  std::map<std::string, book::Kind> wider_;
   HistoryWriter history_;
   std::map<std::string, std::unique_ptr<RowWriter>> rows_;
   std::set<std::pair<std::string, std::string>> known_to_stand_;

@@ -68,6 +68,11 @@ double share_of(LocalDay from, LocalDay day, double length_days) {
 
 }  // namespace
 
+std::optional<LocalDay> season_end(const LeafCalendar& calendar, units::Degrees latitude, int year) {
+  const LocalDay midwinter{std::chrono::year{year} / (latitude.value < 0.0 ? std::chrono::July : std::chrono::January) / 1};
+  return colouring_day(calendar, latitude, midwinter, midwinter + days{365});
+}
+
 LeafState leaf_state(const LeafCalendar& calendar, units::Degrees latitude, const DailyTemperatures& temperatures,
                      std::optional<LocalDay> full_leaf_seen, LocalDay day) {
   if (calendar.leaf_out_degree_days <= 0.0) return {LeafStage::full, 1.0};

@@ -30,4 +30,8 @@ struct DailyTemperatures {
 [[nodiscard]] LeafState leaf_state(const LeafCalendar& calendar, units::Degrees latitude, const DailyTemperatures& temperatures,
                                    std::optional<units::LocalDay> full_leaf_seen, units::LocalDay day);
 
+// The day on which leaves begin to colour in the summer after the midwinter that begins `year` (1 January in the north, 1 July in the south): a
+// growing season ends there. Empty where days never get that short.
+[[nodiscard]] std::optional<units::LocalDay> season_end(const LeafCalendar& calendar, units::Degrees latitude, int year);
+
 }  // namespace tree

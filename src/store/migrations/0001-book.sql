@@ -300,6 +300,7 @@ CREATE INDEX treatment_job ON treatment (job);
 CREATE INDEX mix_treatment ON mix (treatment);
 CREATE INDEX port_treatment ON port (treatment);
 CREATE INDEX treatment_lasting ON treatment (outcome, removed, tree, day);
+CREATE INDEX tree_with_own_term ON tree (keeps_seasons);
 CREATE INDEX job_on_day ON job (day);
 CREATE INDEX treatment_on_day ON treatment (day);
 -- Every change that was kept, in order, without gaps: the present tables follow from it.

@@ -1,0 +1,16 @@
+#include <cmath>
+
+#include "params/bind.h"
+
+namespace params {
+
+void bind_office(Section& file, book::OfficeTerms& office) {
+  const auto whole = [&](const char* name, const char* unit) { return static_cast<int>(std::lround(file.number(name, unit))); };
+  office.keeps_seasons = whole("keeps_seasons", "1");
+  office.done_by_day_of_year = whole("done_by", "d");
+  office.disease_stays_days = whole("disease_stays", "d");
+  office.warn_days = whole("warn", "d");
+  office.keep_records_days = whole("keep_records", "d");
+}
+
+}  // namespace params
