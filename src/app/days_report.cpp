@@ -6,10 +6,10 @@
 #include <map>
 #include <set>
 
-#include "app/files.h"
 #include "app/gauge.h"
 #include "app/office_sites.h"
 #include "app/parallel.h"
+#include "app/tree_list.h"
 
 namespace app {
 namespace {
@@ -21,23 +21,15 @@ void refuse(const std::string& tree, const units::Fault& fault, DaysReport& repo
   report.refused.push_back({tree, fault.line()});
 }
 
-// The trees of the list that can be read and looked up.
-std::vector<TreeInFull> trees_of(const Common& common, const DaysRequest& request, DaysReport& report, Outcome& outcome) {
+// The trees of the list that can be looked up.
+std::vector<TreeInFull> trees_of(const Common& common, const DaysRequest& request, const TreeList& list, DaysReport& report,
+                                 Outcome& outcome) {
   std::vector<TreeInFull> trees;
-  const std::string name = request.trees.filename().string();
-  const auto content = read_file(request.trees);
-  if (!content) {
-    outcome.refuse(content.error());
-    return trees;
-  }
-  const auto file = feeds::read_trees(name, *content);
-  if (!file) {
-    outcome.refuse(file.error());
-    return trees;
-  }
+  const std::string& name = list.name;
+  const feeds::TreesFile* file = &list.file;
   const auto wanted = [&](const std::string& id) { return request.only_tree.empty() || request.only_tree == id; };
-  for (const auto& warning : file->warnings) outcome.warn(warning);
-  if (file->trees.empty() && file->refused.empty()) outcome.refuse({name, "", "expected at least one tree below the header"});
+  if (file->trees.empty() && file->refused.empty())
+    outcome.refuse({name, "", request.trees.empty() ? "expected a tree: it holds none" : "expected at least one tree below the header"});
   for (const auto& refused : file->refused)
     if (wanted(refused.tree))
       for (const auto& fault : refused.faults) refuse(refused.tree, fault, report, outcome);
@@ -129,17 +121,17 @@ DaysReport days_report(const Common& common, const DaysRequest& request, Outcome
     }
     given.gauge = std::move(*gauge);
   }
-  std::vector<TreeInFull> trees = trees_of(common, request, report, outcome);
+  const auto list = read_tree_list(common, request.trees, request.only_tree, outcome);
+  if (!list) return report;
+  std::vector<TreeInFull> trees = trees_of(common, request, *list, report, outcome);
   std::optional<OfficeSites> office;
   if (!from_files && !trees.empty()) {
     std::vector<sources::PlacedSite> sites;
     // A cell is made of all its trees, whether asked about or not, so that its address stays the same.
     std::set<sources::Cell> wanted;
     for (const TreeInFull& tree : trees) wanted.insert(sources::cell_of(tree.row.site));
-    if (const auto content = read_file(request.trees))
-      if (const auto all = feeds::read_trees(request.trees.filename().string(), *content))
-        for (const auto& row : all->trees)
-          if (wanted.contains(sources::cell_of(row.site))) sites.push_back({row.site, row.zone});
+    for (const auto& row : list->file.trees)
+      if (wanted.contains(sources::cell_of(row.site))) sites.push_back({row.site, row.zone});
     const auto weather = office_weather(common, request.office, sites, outcome);
     if (!weather) return report;
     tell_troubles(*weather, outcome);

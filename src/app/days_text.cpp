@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "app/best_days.h"
 #include "app/days_command.h"
 #include "app/words.h"
 #include "app/wrap.h"
@@ -163,6 +164,7 @@ Outcome days_command(const Common& common, const DaysRequest& request, bool stri
   Outcome outcome;
   const DaysReport report = days_report(common, request, outcome);
   if (report.trees.empty() && report.refused.empty() && common.format != Format::json) return outcome;
+  if (request.trees.empty()) BestDays::keep(common, report);
   outcome.out = common.format == Format::json  ? days_json(report, common.models)
                 : common.format == Format::csv ? days_csv(report)
                                                : days_text(report, common);

@@ -7,25 +7,22 @@
 #include <fstream>
 #include <system_error>
 
-#include "feeds/read.h"
-
 namespace app {
 
-units::Result<std::string> read_file(const std::filesystem::path& path) {
+units::Result<std::string> read_file(const std::filesystem::path& path, std::size_t most_bytes) {
   std::error_code error;
   const auto status = std::filesystem::status(path, error);
   if (!std::filesystem::exists(status)) return units::fault(path.string(), "", "expected a file: there is none of that name");
   if (std::filesystem::is_directory(status)) return units::fault(path.string(), "", "expected a file: this is a directory");
   if (std::filesystem::is_regular_file(status)) {
     const auto size = std::filesystem::file_size(path, error);
-    if (!error && size > feeds::largest_input_bytes)
-      return units::fault(path.string(), fmt::format("{} bytes", size),
-                          fmt::format("expected at most {} bytes", feeds::largest_input_bytes));
+    if (!error && size > most_bytes)
+      return units::fault(path.string(), fmt::format("{} bytes", size), fmt::format("expected at most {} bytes", most_bytes));
   }
   std::ifstream in{path, std::ios::binary};
   std::string content;
   char chunk[1 << 16];
-  while (in && content.size() <= feeds::largest_input_bytes) {
+  while (in && content.size() <= most_bytes) {
     in.read(chunk, sizeof chunk);
     content.append(chunk, static_cast<std::size_t>(in.gcount()));
   }

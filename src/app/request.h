@@ -23,8 +23,9 @@ struct Common {
   UnitSystem units = UnitSystem::us;
   Format format = Format::text;
   std::uint64_t seed = 1;
-  std::size_t threads = 1;  // any number gives the same answers
-  bool colour = false;  // stdout is a terminal that wants it
+  std::size_t threads = 1;                          // any number gives the same answers
+  bool colour = false;                              // stdout is a terminal that wants it
+  std::optional<std::string> book = {}, by = {};    // where the book lies, who makes a change: as given, else the machine's
   std::shared_ptr<const Surroundings> around = {};  // for commands that go out to the weather services
 };
 

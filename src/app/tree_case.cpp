@@ -11,7 +11,8 @@ namespace {
 
 // A fault of a lookup, told where in the tree list the name stands.
 tl::unexpected<units::Fault> in_line(units::Fault fault, const std::string& file, const feeds::TreeRow& row, const char* column) {
-  fault.where = fmt::format("{}:{}: {}", file, row.line, column);
+  // A tree of the book stands on no line.
+  fault.where = row.line == 0 ? fmt::format("tree {}: {}", row.tree, column) : fmt::format("{}:{}: {}", file, row.line, column);
   return tl::make_unexpected(std::move(fault));
 }
 

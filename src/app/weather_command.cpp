@@ -11,8 +11,8 @@
 
 #include "air/humidity.h"
 #include "app/csv.h"
-#include "app/files.h"
 #include "app/office_sites.h"
+#include "app/tree_list.h"
 #include "app/words.h"
 #include "app/wrap.h"
 #include "feeds/time_zone.h"
@@ -26,26 +26,19 @@ using net::Came;
 using sources::CellWeather;
 
 struct Listed {
+  std::string name;
   std::vector<feeds::TreeRow> rows;
   std::vector<sources::PlacedSite> sites;
 };
 
-Listed sites_of(const std::filesystem::path& trees, Outcome& outcome) {
+Listed sites_of(const Common& common, const std::filesystem::path& trees, Outcome& outcome) {
   Listed listed;
-  const auto content = read_file(trees);
-  if (!content) {
-    outcome.refuse(content.error());
-    return listed;
-  }
-  auto file = feeds::read_trees(trees.filename().string(), *content);
-  if (!file) {
-    outcome.refuse(file.error());
-    return listed;
-  }
-  for (const auto& warning : file->warnings) outcome.warn(warning);
-  for (const auto& refused : file->refused)
+  auto list = read_tree_list(common, trees, "", outcome);
+  if (!list) return listed;
+  for (const auto& refused : list->file.refused)
     for (const auto& fault : refused.faults) outcome.refuse(fault);
-  listed.rows = std::move(file->trees);
+  listed.name = list->name;
+  listed.rows = std::move(list->file.trees);
   for (const auto& row : listed.rows) listed.sites.push_back({row.site, row.zone});
   return listed;
 }
@@ -354,7 +347,7 @@ std::chrono::hours oldest(const Common& common) {
 
 Outcome weather_command(const Common& common, const WeatherRefreshRequest& request) {
   Outcome outcome;
-  const Listed listed = sites_of(request.trees, outcome);
+  const Listed listed = sites_of(common, request.trees, outcome);
   if (listed.rows.empty()) return outcome;
   const auto office = office_weather(common, request.office, listed.sites, outcome);
   if (!office) return outcome;
@@ -369,10 +362,10 @@ Outcome weather_command(const Common& common, const WeatherRefreshRequest& reque
 
 Outcome weather_show_command(const Common& common, const WeatherShowRequest& request) {
   Outcome outcome;
-  Listed listed = sites_of(request.trees, outcome);
+  Listed listed = sites_of(common, request.trees, outcome);
   const auto row = std::ranges::find(listed.rows, request.tree, &feeds::TreeRow::tree);
   if (row == listed.rows.end()) {
-    outcome.refuse({"weather show", request.tree, "expected an id of " + request.trees.filename().string()});
+    outcome.refuse({"weather show", request.tree, "expected an id of " + listed.name});
     return outcome;
   }
   const auto zone = feeds::load_zone(row->zone, common.now - std::chrono::days{200}, common.now + std::chrono::days{200});
@@ -426,10 +419,10 @@ Outcome weather_past_command(const Common& common, const WeatherPastRequest& req
   if (!from || !until || *until < *from || *until - *from > std::chrono::days{366})
     return refused({"--from, --to", request.from + " to " + request.until,
                     "expected two days, the second not before the first nor over a year after it"});
-  const Listed listed = sites_of(request.trees, outcome);
+  const Listed listed = sites_of(common, request.trees, outcome);
   const auto row = std::ranges::find(listed.rows, request.tree, &feeds::TreeRow::tree);
   if (row == listed.rows.end()) {
-    outcome.refuse({"weather past", request.tree, "expected an id of " + request.trees.filename().string()});
+    outcome.refuse({"weather past", request.tree, "expected an id of " + listed.name});
     return outcome;
   }
   const auto past = office_past(common, request.office, {row->site, row->zone}, *from, *until, outcome);

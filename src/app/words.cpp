@@ -70,6 +70,8 @@ std::string day(units::LocalDay day) {
   return fmt::format("{} {} {}", weekdays[c.weekday], months[c.month - 1], c.day);
 }
 
+std::string moment(units::LocalTime wall) { return units::to_text(std::chrono::floor<std::chrono::days>(wall)) + " " + clock(wall); }
+
 std::string duration(double hours) {
   const long minutes = 5 * std::lround(hours * 12.0);  // to five minutes: more would be a lie
   return fmt::format("{}:{:02}", minutes / 60, minutes % 60);

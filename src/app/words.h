@@ -14,6 +14,7 @@ namespace app::words {
 [[nodiscard]] std::string chance(double chance);                                     // "9 in 10" (rounded down), "over 9 in 10", "under 1 in 10"
 [[nodiscard]] std::string clock(units::LocalTime wall);                              // "7:30 am", "noon"
 [[nodiscard]] std::string day(units::LocalDay day);                                  // "Tue Jul 7"
+[[nodiscard]] std::string moment(units::LocalTime wall);                             // "2026-07-07 7:30 am"
 [[nodiscard]] std::string duration(double hours);                                    // "4:10"
 [[nodiscard]] std::string takes(const days::Quantiles& uptake_h);                    // "takes 3-5 h, likely 4:10"; "may not finish in a day"
 [[nodiscard]] std::string amount(double litres, UnitSystem units);                   // "66 gal", "249 L"

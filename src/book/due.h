@@ -1,5 +1,5 @@
-// When a tree is due again: a treatment lasts a number of growing seasons, and the next is done by early summer of the season after the last of
-// them. Common practice, no published source.
+// When a tree is due again: a treatment lasts a number of growing seasons, and the next is done by early summer of the season after the
+// last of them. Common practice, no published source.
 #pragma once
 #include <span>
 
@@ -8,22 +8,22 @@
 namespace book {
 
 struct OfficeTerms {
-  int keeps_seasons = 0;         // that a treatment lasts, the season it was done in counted
-  int done_by_day_of_year = 0;   // early summer in the north, 1..366; half a year later in the south
-  int disease_stays_days = 0;    // for which a diseased tree seen nearby makes trees urgent
-  int warn_days = 0;             // before a licence, ticket or consent lapses
-  int keep_records_days = 0;     // for which an application record keeps for whom it was made
+  int keeps_seasons = 0;        // that a treatment lasts, the season it was done in counted
+  int done_by_day_of_year = 0;  // early summer in the north, 1..366; half a year later in the south
+  int disease_stays_days = 0;   // for which a diseased tree seen nearby makes trees urgent
+  int warn_days = 0;            // before a licence, ticket or consent lapses
+  int keep_records_days = 0;    // for which an application record keeps for whom it was made
 };
 
 struct Due {
-  int seasons_since = 0;      // growing seasons that have ended since the treatment
-  units::LocalDay by;         // the day by which the next should be done
-  bool overdue = false;       // that day has passed
-  int seasons_over = 0;       // growing seasons begun beyond that day, 0 while it is not overdue
+  int seasons_since = 0;  // growing seasons that have ended since the treatment
+  units::LocalDay by;     // the day by which the next should be done
+  bool overdue = false;   // that day has passed
+  int seasons_over = 0;   // growing seasons begun beyond that day, 0 while it is not overdue
 };
 
-// `season_ends`: days on which leaves colour at the tree, rising, one a year, from before `treated` to beyond the due day (treated's year + keeps + 1).
-// A treatment after leaves have coloured counts for the season after. Requires keeps_seasons >= 1.
+// `season_ends`: days on which leaves colour at the tree, rising, one a year, from before `treated` to beyond the due day (treated's year +
+// keeps + 1). A treatment after leaves have coloured counts for the season after. Requires keeps_seasons >= 1.
 [[nodiscard]] Due due(units::LocalDay treated, units::LocalDay today, int keeps_seasons, std::span<const units::LocalDay> season_ends,
                       int done_by_day_of_year, bool south);
 

@@ -40,7 +40,8 @@ std::string with_limits(const char* what, const Field& field) {
 
 units::Result<std::string> number(const Field& field, const std::string& text) {
   const auto value = units::parse_number(text);
-  if (!value || *value < field.lowest || *value > field.highest) return units::fault(field.name, units::for_message(text), "expected " + takes(field));
+  if (!value || *value < field.lowest || *value > field.highest)
+    return units::fault(field.name, units::for_message(text), "expected " + takes(field));
   if (field.type == FieldType::whole && std::floor(*value) != *value) return units::fault(field.name, text, "expected " + takes(field));
   return shortest(*value == 0.0 ? 0.0 : *value);  // no -0
 }
@@ -167,7 +168,8 @@ units::Result<std::string> canonical(const Field& field, std::string_view writte
   const std::string text = with_line_feeds(units::trimmed(written));
   if (text.empty()) return text;
   if (text.size() > (is_note ? longest_note : longest_text)) return refused("expected " + takes(field));
-  if (has_control(text, is_note)) return refused(is_note ? "expected a text without control characters" : "expected one line without control characters");
+  if (has_control(text, is_note))
+    return refused(is_note ? "expected a text without control characters" : "expected one line without control characters");
   if (field.type == FieldType::link) return canonical_id(field.name, text);
   if (field.type == FieldType::number || field.type == FieldType::whole) return number(field, text);
   if (const auto value = exact(field, text)) return *value;

@@ -18,8 +18,8 @@ enum class FieldType {
   clock,    // HH:MM, wall clock at the site
   instant,  // YYYY-MM-DDTHH:MMZ
   yes_no,
-  choice,   // one of `choices`
-  link      // the id of a record of kind `links_to`
+  choice,  // one of `choices`
+  link     // the id of a record of kind `links_to`
 };
 
 struct Field {
@@ -50,8 +50,8 @@ struct Field {
 inline constexpr std::size_t longest_text = 500, longest_note = 2'000'000, longest_id = 64;
 
 // `written` as it is kept: blanks around it gone, line ends LF, numbers in their shortest digits. Empty stays empty: nothing is known.
-// Fault with `field.name` in `where`, the value as found and what was expected: NUL and other control characters, broken UTF-8, too long, not of
-// the type, outside the limits.
+// Fault with `field.name` in `where`, the value as found and what was expected: NUL and other control characters, broken UTF-8, too long,
+// not of the type, outside the limits.
 [[nodiscard]] units::Result<std::string> canonical(const Field& field, std::string_view written);
 
 // What `field` takes, for help and faults: "a number from 2 to 400".

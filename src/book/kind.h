@@ -1,5 +1,5 @@
-// The kinds of records in the book and their fields, as data: the store's tables, the commands' options, the CSV columns and the checks all follow
-// from this one list.
+// The kinds of records in the book and their fields, as data: the store's tables, the commands' options, the CSV columns and the checks all
+// follow from this one list.
 #pragma once
 #include <string>
 #include <string_view>

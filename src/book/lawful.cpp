@@ -103,7 +103,8 @@ class Judge {
     const std::string& category = found_.rule.text("category");
     const Record* best = nullptr;
     for (const Record& one : job_.licences)
-      if ((category.empty() || one.text("category") == category) && (best == nullptr || one.text("expires_on") > best->text("expires_on"))) best = &one;
+      if ((category.empty() || one.text("category") == category) && (best == nullptr || one.text("expires_on") > best->text("expires_on")))
+        best = &one;
     if (best == nullptr) return missing(Why::nobody);
     found_.who = best->text("member");
     if (const auto until = best->day("expires_on")) holds_until(*until);

@@ -31,10 +31,10 @@ struct Edit {
   enum class What { add, change, remove, bring_back };
   What what = What::add;
   std::string kind;
-  std::string id;                                // of an added record empty: the store gives the next
-  Fields set = {};                               // as written; empty text clears a field
-  std::optional<std::int64_t> version = {};      // what the asker saw: another version now is a conflict
-  std::size_t group = 0;                         // edits of one group stand and fall together
+  std::string id;                            // of an added record empty: the store gives the next
+  Fields set = {};                           // as written; empty text clears a field
+  std::optional<std::int64_t> version = {};  // what the asker saw: another version now is a conflict
+  std::size_t group = 0;                     // edits of one group stand and fall together
 };
 
 struct Author {

@@ -12,9 +12,12 @@ struct InOrder {
   const char *kind, *earlier, *later;
 };
 
-constexpr std::array in_order{InOrder{"day_off", "first_day", "last_day"},       InOrder{"rig", "out_from", "out_until"},
-                              InOrder{"client", "consent_on", "consent_until"},  InOrder{"site", "ticket_called_on", "ticket_until"},
-                              InOrder{"site", "ticket_from", "ticket_until"},    InOrder{"treatment", "started_at", "ended_at"},
+constexpr std::array in_order{InOrder{"day_off", "first_day", "last_day"},
+                              InOrder{"rig", "out_from", "out_until"},
+                              InOrder{"client", "consent_on", "consent_until"},
+                              InOrder{"site", "ticket_called_on", "ticket_until"},
+                              InOrder{"site", "ticket_from", "ticket_until"},
+                              InOrder{"treatment", "started_at", "ended_at"},
                               InOrder{"job", "opened_at", "shut_by"}};
 
 }  // namespace

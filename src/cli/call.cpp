@@ -10,6 +10,8 @@
 #include "app/sheet.h"
 #include "app/weather_command.h"
 #include "app/weather_options.h"
+#include "cli/book_calls.h"
+#include "cli/options.h"
 
 namespace cli {
 namespace {
@@ -17,77 +19,6 @@ namespace {
 using app::Common;
 using app::Outcome;
 using Directory = std::filesystem::path;
-
-constexpr const char* of_every_command =
-    "Options of every command, before or after it:\n"
-    "  --units us|si       text in US or SI units (JSON and CSV are always SI)\n"
-    "  --json, --csv       print JSON, or CSV where the command has it\n"
-    "  --now ISO8601       take this for the present (a replay)\n"
-    "  --seed N            seed of the random draws\n"
-    "  --threads N         threads to work with (default one a core); the answers are the same\n"
-    "  --models DIR        models directory in place of the installed one\n"
-    "  --owner FILE        the owner's own values (JSON) over the shipped ones\n"
-    "  --out FILE          write there instead of to the screen\n"
-    "Exit codes: 0 done, 2 wrong use, 3 bad input; faults on stderr, a line each.";
-
-// A check that says what it expected and leaves the help alone.
-CLI::Validator expects(const std::string& what, std::function<bool(const std::string&)> fits) {
-  return CLI::Validator{[what, fits](const std::string& text) { return fits(text) ? std::string{} : "'" + text + "': expected " + what; },
-                        ""};
-}
-
-CLI::Validator instant() {
-  return expects("an instant such as 2026-07-06T10:30Z", [](const std::string& text) { return units::parse_instant(text).has_value(); });
-}
-
-CLI::Validator date() {
-  return expects("a date such as 2026-07-06", [](const std::string& text) { return units::parse_day(text).has_value(); });
-}
-
-CLI::Validator whole_number_between(std::size_t lowest, std::size_t highest) {
-  return expects("a whole number from " + std::to_string(lowest) + " to " + std::to_string(highest),
-                 [lowest, highest](const std::string& text) {
-                   if (text.empty() || text.size() > 9 || text.find_first_not_of("0123456789") != std::string::npos) return false;
-                   const std::size_t number = std::stoul(text);
-                   return number >= lowest && number <= highest;
-                 });
-}
-
-// CLI11 would read -1 as the largest number there is.
-CLI::Validator whole_number() {
-  return expects("a whole number", [](const std::string& text) { return text.find_first_not_of("0123456789") == std::string::npos; });
-}
-
-CLI::Validator either(const std::string& one, const std::string& other) {
-  return expects(one + " or " + other, [one, other](const std::string& text) { return text == one || text == other; });
-}
-
-// What the options write into until parsing is over; then it becomes a Call.
-struct Given {
-  std::string units = "us", now;
-  bool json = false, csv = false;
-  std::uint64_t seed = 1;
-  std::optional<std::size_t> threads;
-  std::string models, owner, out;
-  std::function<Outcome(const Common&, const Directory&)> command;
-  bool has_csv = true;
-};
-
-void add_globals(CLI::App& app, Given& given) {
-  app.add_option("--units", given.units, "text in US or SI units (JSON and CSV are always SI)")
-      ->check(either("us", "si"))
-      ->type_name("us|si");
-  app.add_flag("--json", given.json, "print JSON");
-  app.add_flag("--csv", given.csv, "print CSV, where the command has it");
-  app.add_option("--now", given.now, "take this for the present (a replay)")->check(instant())->type_name("ISO8601");
-  app.add_option("--seed", given.seed, "seed of the random draws")->check(whole_number())->type_name("N");
-  app.add_option("--threads", given.threads, "threads to work with (default one a core); the answers are the same")
-      ->check(whole_number_between(1, 256))
-      ->type_name("N");
-  app.add_option("--models", given.models, "models directory in place of the installed one")->type_name("DIR");
-  app.add_option("--owner", given.owner, "the owner's own values (JSON) over the shipped ones")->type_name("FILE");
-  app.add_option("--out", given.out, "write there instead of to the screen")->type_name("FILE");
-}
 
 // Options that say which weather; `several` files where a forecast and records go together.
 void add_weather(CLI::App& command, app::WeatherRequest& weather, bool several) {
@@ -105,16 +36,6 @@ void add_weather(CLI::App& command, app::WeatherRequest& weather, bool several) 
       ->check(either("starts", "ends"))
       ->type_name("starts|ends");
   command.add_option("--wind-height-m", weather.wind_height_m, "height at which wind was measured (default 10)")->type_name("M");
-}
-
-// A command that runs `run` on its request once the options have filled it.
-template <class Request, class Run>
-void on_call(CLI::App& command, Given& given, const std::shared_ptr<Request>& request, bool has_csv, Run run) {
-  command.footer(of_every_command);
-  command.callback([&given, request, has_csv, run] {
-    given.has_csv = has_csv;
-    given.command = [request, run](const Common& common, const Directory& models) { return run(common, *request, models); };
-  });
 }
 
 // Runs `run` unless the place that came with the weather cannot be.
@@ -141,7 +62,7 @@ void add_demand(CLI::App& app, Given& given) {
   const auto request = std::make_shared<app::DemandRequest>();
   add_weather(command, request->weather, true);
   command.get_option("--weather")->required();
-  command.add_option("--trees", request->trees, "tree list (CSV)")->type_name("FILE")->required();
+  command.add_option("--trees", request->trees, "tree list (CSV; default the book)")->type_name("FILE");
   command.add_option("--tree", request->tree, "id of the tree in the list")->type_name("ID")->required();
   on_call(command, given, request, true, [](const Common& common, const app::DemandRequest& asked, const Directory&) {
     return on_place(asked, [&] { return app::demand_command(common, asked); });
@@ -167,7 +88,7 @@ void add_days(CLI::App& app, Given& given) {
   add_weather(command, request->weather, true);
   add_office(command, request->office, true);
   command.add_option("--rain", request->rain, "what a rain gauge caught, by day (CSV): wins over modelled rain")->type_name("FILE");
-  command.add_option("--trees", request->trees, "tree list (CSV)")->type_name("FILE")->required();
+  command.add_option("--trees", request->trees, "tree list (CSV; default the book)")->type_name("FILE");
   command.add_option("--tree", request->only_tree, "only this tree of the list")->type_name("ID");
   command.add_option("--draws", request->draws, "possible trees to try, more for steadier odds (default 256)")
       ->check(whole_number_between(64, 65536))
@@ -181,7 +102,7 @@ void add_days(CLI::App& app, Given& given) {
 void add_weather_command(CLI::App& app, Given& given) {
   CLI::App& command = *app.add_subcommand("weather", "bring forecasts and past rain of all sites into the cache");
   const auto request = std::make_shared<app::WeatherRefreshRequest>();
-  command.add_option("--trees", request->trees, "tree list (CSV): its places are the sites")->type_name("FILE");
+  command.add_option("--trees", request->trees, "tree list (CSV): its places are the sites (default the book)")->type_name("FILE");
   add_office(command, request->office, true);
   command.footer(of_every_command);
   command.fallthrough();
@@ -190,7 +111,7 @@ void add_weather_command(CLI::App& app, Given& given) {
   CLI::App& show = *command.add_subcommand("show", "what is known of one tree's weather: who said it, how long ago, the coming days");
   const auto shown = std::make_shared<app::WeatherShowRequest>();
   show.add_option("tree", shown->tree, "id of the tree in the list")->type_name("ID")->required();
-  show.add_option("--trees", shown->trees, "tree list (CSV)")->type_name("FILE")->required();
+  show.add_option("--trees", shown->trees, "tree list (CSV; default the book)")->type_name("FILE");
   add_office(show, shown->office, false);
   on_call(show, given, shown, false, [](const Common& common, const app::WeatherShowRequest& asked, const Directory&) {
     return app::weather_show_command(common, asked);
@@ -199,7 +120,7 @@ void add_weather_command(CLI::App& app, Given& given) {
   CLI::App& past = *command.add_subcommand("past", "what the weather was at a tree, as a station CSV that --weather takes");
   const auto was = std::make_shared<app::WeatherPastRequest>();
   past.add_option("tree", was->tree, "id of the tree in the list")->type_name("ID")->required();
-  past.add_option("--trees", was->trees, "tree list (CSV)")->type_name("FILE")->required();
+  past.add_option("--trees", was->trees, "tree list (CSV; default the book)")->type_name("FILE");
   past.add_option("--from", was->from, "first day")->check(date())->type_name("DATE")->required();
   past.add_option("--to", was->until, "last day")->check(date())->type_name("DATE")->required();
   add_office(past, was->office, true);
@@ -217,7 +138,6 @@ void add_weather_command(CLI::App& app, Given& given) {
 
   command.callback([&given, &command, request] {
     if (!command.get_subcommands().empty()) return;
-    if (request->trees.empty()) throw CLI::RequiredError("--trees");
     given.has_csv = false;
     given.command = [request](const Common& common, const Directory&) { return app::weather_command(common, *request); };
   });
@@ -226,7 +146,7 @@ void add_weather_command(CLI::App& app, Given& given) {
 void add_sheet(CLI::App& app, Given& given) {
   CLI::App& command = *app.add_subcommand("sheet", "set-up sheet of one tree: dose, ports, water, time, order of work");
   const auto request = std::make_shared<app::SheetRequest>();
-  command.add_option("--trees", request->trees, "tree list (CSV)")->type_name("FILE")->required();
+  command.add_option("--trees", request->trees, "tree list (CSV; default the book)")->type_name("FILE");
   command.add_option("--tree", request->tree, "id of the tree in the list")->type_name("ID")->required();
   command
       .add_option_function<std::string>(
@@ -264,6 +184,9 @@ std::variant<Call, Nothing> finished(const Given& given) {
   call.globals.models = path(given.models);
   call.globals.owner_file = path(given.owner);
   call.globals.out = path(given.out);
+  const auto text = [](const std::string& said) { return said.empty() ? std::nullopt : std::optional{said}; };
+  call.globals.book = text(given.book);
+  call.globals.by = text(given.by);
   call.command = given.command;
   return call;
 }
@@ -281,6 +204,7 @@ std::variant<Call, Nothing> read_call(int count, const char* const* arguments) {
   add_sheet(app, given);
   add_air(app, given);
   add_demand(app, given);
+  add_book_calls(app, given);
   add_models(app, given);
   app.require_subcommand(0, 1);
   try {

@@ -22,6 +22,8 @@ struct Globals {
   std::optional<std::filesystem::path> models;  // else where params/directory.h looks
   std::optional<std::filesystem::path> owner_file;
   std::optional<std::filesystem::path> out;  // else stdout
+  std::optional<std::string> book;           // address; else where app/open_book.h looks
+  std::optional<std::string> by;             // who makes changes; else the machine's user
 };
 
 struct Call {

@@ -12,6 +12,7 @@
 #include "cli/call.h"
 #include "cli/call_progress.h"
 #include "params/directory.h"
+#include "store/failure.h"
 
 namespace cli {
 namespace {
@@ -58,8 +59,14 @@ app::Outcome carry_out(const Call& call, const Machine& machine, std::ostream& e
                            .seed = call.globals.seed,
                            .threads = call.globals.threads.value_or(machine.cores),
                            .colour = machine.colour && !call.globals.out,
+                           .book = call.globals.book,
+                           .by = call.globals.by,
                            .around = surroundings(call, machine, err)};
-  return call.command(common, *directory);
+  try {
+    return call.command(common, *directory);
+  } catch (const store::Failure& failure) {
+    return {app::Exit::store_failed, "", {failure.what()}};
+  }
 }
 
 void print(app::Outcome& outcome, const std::optional<std::filesystem::path>& file, std::ostream& out) {

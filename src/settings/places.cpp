@@ -38,4 +38,8 @@ units::Result<Places> find_places(const GivenPlaces& given, const Environment& e
   return Places{*config, *history, *cache};
 }
 
+units::Result<path> data_folder(const Environment& environment) {
+  return place(std::nullopt, {"--book", "XDG_DATA_HOME", ".local/share", "sapdraw"}, environment);
+}
+
 }  // namespace settings

@@ -27,4 +27,7 @@ struct Places {
 // relative stands for its default under $HOME. Fault where a place is neither given nor to be had from the environment.
 [[nodiscard]] units::Result<Places> find_places(const GivenPlaces& given, const Environment& environment);
 
+// $XDG_DATA_HOME/sapdraw, likewise: where the book lies unless --book says otherwise.
+[[nodiscard]] units::Result<std::filesystem::path> data_folder(const Environment& environment);
+
 }  // namespace settings

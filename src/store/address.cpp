@@ -45,7 +45,8 @@ units::Result<Address> read_address(const std::string& written) {
   if (written.starts_with("postgresql://") || written.starts_with("postgres://")) return postgresql(written);
   const auto odd = [](char c) { return c == '"' || static_cast<unsigned char>(c) < 0x20; };
   if (written.empty() || std::ranges::any_of(written, odd))
-    return units::fault("--book", units::for_message(written), "expected a file name without quotes and control characters, or postgresql://...");
+    return units::fault("--book", units::for_message(written),
+                        "expected a file name without quotes and control characters, or postgresql://...");
   return Address{Address::Kind::sqlite, written, {}, units::for_message(written, 200)};
 }
 

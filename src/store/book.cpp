@@ -64,7 +64,8 @@ Applied carry_out_all(Database& database, const std::vector<book::Edit>& edits, 
 }
 
 LastTreated treated_of(const soci::row& row) {
-  LastTreated tree{row.get<std::string>(0), text_of(row, 1), text_of(row, 2), text_of(row, 3), row.get<double>(4), text_of(row, 5), std::nullopt};
+  LastTreated tree{row.get<std::string>(0), text_of(row, 1), text_of(row, 2), text_of(row, 3),
+                   row.get<double>(4),      text_of(row, 5), std::nullopt};
   if (row.get_indicator(6) != soci::i_null) tree.keeps_seasons = static_cast<int>(row.get<long long>(6));
   return tree;
 }
@@ -127,14 +128,16 @@ Book Book::open(const Address& address, Missing missing, const std::filesystem::
   return open(address, missing, backups, now, migrations());
 }
 
-Book Book::open(const Address& address, Missing missing, const std::filesystem::path& backups, units::UtcTime now, const std::vector<Migration>& steps) {
+Book Book::open(const Address& address, Missing missing, const std::filesystem::path& backups, units::UtcTime now,
+                const std::vector<Migration>& steps) {
   auto inside = std::make_unique<Inside>(Inside{address});
   guarded(address.shown, [&] {
     const auto how = missing == Missing::create ? Database::Missing::create : Database::Missing::refuse;
     inside->database = std::make_unique<Database>(address, how);
     const int present = schema_number(*inside->database);
     if (present == 0 && missing == Missing::refuse)
-      throw Failure(address.shown + ": expected a book: this database has none yet; the first `sapdraw site add` or `tree import` makes it");
+      throw Failure(address.shown +
+                    ": expected a book: this database has none yet; the first `sapdraw site add` or `tree import` makes it");
     if (present > 0 && present < steps.back().number) {
       std::filesystem::create_directories(backups);
       std::string at = units::to_text(now);
@@ -202,15 +205,16 @@ std::vector<LastTreated> Book::longest_treated(std::size_t limit) {
     const auto of_the_longest = [&](std::size_t room) {
       Query query{database, std::string{treated_columns} + "FROM (" + last_by_tree + "GROUP BY tree ORDER BY last_day, tree" +
                                 (room == 0 ? "" : " LIMIT " + std::to_string(room)) +
-                                ") l JOIN tree t ON t.id = l.tree JOIN site s ON s.id = t.site WHERE t.keeps_seasons IS NULL AND" + standing +
-                                "ORDER BY l.last_day, t.id" + (limit == 0 ? "" : " LIMIT " + std::to_string(limit))};
+                                ") l JOIN tree t ON t.id = l.tree JOIN site s ON s.id = t.site WHERE t.keeps_seasons IS NULL AND" +
+                                standing + "ORDER BY l.last_day, t.id" + (limit == 0 ? "" : " LIMIT " + std::to_string(limit))};
       return treated(query);
     };
     std::vector<LastTreated> all = of_the_longest(limit == 0 ? 0 : 4 * limit + 200);
     if (all.size() < limit) all = of_the_longest(0);
-    Query with_own_term{database, std::string{treated_columns} + "FROM tree t JOIN site s ON s.id = t.site JOIN (" + last_by_tree +
-                                      "AND tree IN (SELECT id FROM tree WHERE keeps_seasons IS NOT NULL) GROUP BY tree) l ON l.tree = t.id WHERE" +
-                                      standing + "ORDER BY l.last_day, t.id"};
+    Query with_own_term{database,
+                        std::string{treated_columns} + "FROM tree t JOIN site s ON s.id = t.site JOIN (" + last_by_tree +
+                            "AND tree IN (SELECT id FROM tree WHERE keeps_seasons IS NOT NULL) GROUP BY tree) l ON l.tree = t.id WHERE" +
+                            standing + "ORDER BY l.last_day, t.id"};
     const auto more = treated(with_own_term);
     all.insert(all.end(), more.begin(), more.end());
     return all;
@@ -219,8 +223,9 @@ std::vector<LastTreated> Book::longest_treated(std::size_t limit) {
 
 long long Book::never_treated() {
   return inside_->with_database([&](Database& database) {
-    return database.whole(std::string{"SELECT count(*) FROM tree t LEFT JOIN (SELECT DISTINCT tree FROM treatment WHERE outcome = 'done' AND "} +
-                          "removed = 0) l ON l.tree = t.id WHERE l.tree IS NULL AND" + standing);
+    return database.whole(
+        std::string{"SELECT count(*) FROM tree t LEFT JOIN (SELECT DISTINCT tree FROM treatment WHERE outcome = 'done' AND "} +
+        "removed = 0) l ON l.tree = t.id WHERE l.tree IS NULL AND" + standing);
   });
 }
 
@@ -239,7 +244,8 @@ std::vector<Record> Book::latest_diameters(const std::string& tree) {
   return inside_->with_database([&](Database& database) {
     const Kind& kind = book::kind("diameter");
     const std::string one = tree.empty() ? "" : " AND tree = :tree";
-    Query query{database, "SELECT " + columns_of(kind) + " FROM diameter WHERE removed = 0" + one + " ORDER BY tree, measured_on, version, id"};
+    Query query{database,
+                "SELECT " + columns_of(kind) + " FROM diameter WHERE removed = 0" + one + " ORDER BY tree, measured_on, length(id), id"};
     if (!tree.empty()) query.bind("tree", tree);
     std::vector<Record> latest;
     query.each([&](const soci::row& row) {
@@ -272,6 +278,17 @@ Book::Copied Book::backup(const std::filesystem::path& file) {
 
 Book::Copied Book::restore(const std::filesystem::path& file) {
   return inside_->with_database([&](Database& database) { return copy_from_file(file, database); });
+}
+
+void Book::each_row(const std::function<void(const Table&, const Cells&)>& take) {
+  guarded(inside_->address.shown, [&] {
+    Transaction snapshot{*inside_->database, Transaction::For::reading};
+    for (const Table& table : tables()) store::each_row(*inside_->database, table, [&](const Cells& row) { take(table, row); });
+  });
+}
+
+Book::Copied Book::replace_all(const RowSource& rows) {
+  return inside_->with_database([&](Database& database) { return store::replace_all(database, rows); });
 }
 
 std::vector<std::string> Book::check() {

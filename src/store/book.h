@@ -1,7 +1,8 @@
-// The book on disk: SQLite or PostgreSQL, one schema, one code path. Every change is a transaction with who, when and what; nothing is ever lost or
-// overwritten in silence. One object a thread. Everything here throws store::Failure where the database itself fails.
+// The book on disk: SQLite or PostgreSQL, one schema, one code path. Every change is a transaction with who, when and what; nothing is ever
+// lost or overwritten in silence. One object a thread. Everything here throws store::Failure where the database itself fails.
 #pragma once
 #include <filesystem>
+#include <functional>
 #include <memory>
 #include <optional>
 #include <string>
@@ -40,10 +41,10 @@ struct Applied {
 };
 
 struct Filter {
-  std::vector<std::pair<std::string, std::string>> equal;     // field and its canonical text
-  std::optional<std::pair<std::string, std::string>> holds;   // field, and a text that stands in it, in any case of ASCII letters
-  std::string between_field;                                  // a day or instant...
-  std::string between_from, between_until;                    // ...as text; empty: open
+  std::vector<std::pair<std::string, std::string>> equal = {};    // field and its canonical text
+  std::optional<std::pair<std::string, std::string>> holds = {};  // field, and a text that stands in it, in any case of ASCII letters
+  std::string between_field = {};                                 // a day or instant...
+  std::string between_from = {}, between_until = {};                   // ...as text; empty: open
   bool with_removed = false;
   std::size_t limit = 0;  // 0: all
 };
@@ -52,15 +53,31 @@ struct Filter {
 struct LastTreated {
   std::string tree, name, species, site;
   double latitude_deg = 0.0;
-  std::string day;                  // of the last treatment that was done
+  std::string day;                   // of the last treatment that was done
   std::optional<int> keeps_seasons;  // of its own
 };
 
 struct HistoryFilter {
-  std::string kind, id;        // empty: all
-  std::int64_t from = 1;       // number of the first entry
-  std::size_t last = 0;        // only the last of them, 0: all
+  std::string kind = {}, id = {};  // empty: all
+  std::int64_t from = 1;  // number of the first entry
+  std::size_t last = 0;   // only the last of them, 0: all
 };
+
+// The tables below the kinds, for writing a whole book out and reading it in.
+struct TableColumn {
+  std::string name;
+  enum class Type { text, whole, number } type;
+  bool empty_is_text = false;  // an empty text stands there as such; elsewhere nothing does
+};
+struct Table {
+  std::string name;
+  std::vector<TableColumn> columns;
+};
+using Cells = std::vector<std::optional<std::string>>;
+using RowSource = std::function<void(const Table& table, const std::function<void(const Cells&)>& write)>;
+
+// Those linked to before those that link.
+[[nodiscard]] const std::vector<Table>& tables();
 
 class Book {
  public:
@@ -69,7 +86,8 @@ class Book {
   // Opens, and brings an older book to this program's form after a backup into `backups`. Creates a new one where `missing` says so.
   static Book open(const Address& address, Missing missing, const std::filesystem::path& backups, units::UtcTime now);
   // The same with other steps than store/migrations.h has: for tests of migrating.
-  static Book open(const Address& address, Missing missing, const std::filesystem::path& backups, units::UtcTime now, const std::vector<Migration>& steps);
+  static Book open(const Address& address, Missing missing, const std::filesystem::path& backups, units::UtcTime now,
+                   const std::vector<Migration>& steps);
   Book(Book&&) noexcept;
   ~Book();
 
@@ -89,7 +107,8 @@ class Book {
   [[nodiscard]] book::Kind kind_with_own(const std::string& kind);
   [[nodiscard]] std::vector<book::HistoryEntry> history(const HistoryFilter& filter);
 
-  // Trees that stand and were treated in full: at most `limit` (0: all) of the longest treated, and behind them all with a term of their own.
+  // Trees that stand and were treated in full: at most `limit` (0: all) of the longest treated, and behind them all with a term of their
+  // own.
   [[nodiscard]] std::vector<LastTreated> longest_treated(std::size_t limit);
   // Trees that stand and were never treated in full: how many; and those that cannot wait: urgent, or a diseased tree nearby since `since`.
   [[nodiscard]] long long never_treated();
@@ -97,8 +116,8 @@ class Book {
   // Diameters of all trees, or of one: the latest of each.
   [[nodiscard]] std::vector<book::Record> latest_diameters(const std::string& tree);
 
-  // Takes a client's personal data out of every record and out of history. Records of applications on `keep_from` and later keep for whom they
-  // were made: the law asks for them. Fault: no such client.
+  // Takes a client's personal data out of every record and out of history. Records of applications on `keep_from` and later keep for whom
+  // they were made: the law asks for them. Fault: no such client.
   struct Erased {
     std::size_t records = 0, history_entries = 0, kept_treatments = 0;
   };
@@ -113,8 +132,13 @@ class Book {
   // Makes this book what `file` holds, in one transaction.
   Copied restore(const std::filesystem::path& file);
 
-  // One line for everything that is not as it should be; none: sound. The database's own check, every value against its field, every link, history
-  // without gaps and leading to what the tables hold.
+  // Every row of every table as it is at this moment, in the order of tables().
+  void each_row(const std::function<void(const Table&, const Cells&)>& take);
+  // Makes this book what `rows` gives, in one transaction, if that is a sound book.
+  Copied replace_all(const RowSource& rows);
+
+  // One line for everything that is not as it should be; none: sound. The database's own check, every value against its field, every link,
+  // history without gaps and leading to what the tables hold.
   [[nodiscard]] std::vector<std::string> check();
 
  private:

@@ -4,50 +4,53 @@
 #include <unistd.h>
 
 #include <algorithm>
+#include <charconv>
 #include <system_error>
 
 #include "store/query.h"
 #include "store/verify.h"
+#include "units/text.h"
 
 namespace store {
 namespace {
 
-struct Column {
-  std::string name;
-  enum class Type { text, whole, number } type;
-};
-
-struct Table {
-  std::string name;
-  std::vector<Column> columns;
-};
-
 // The tables of a SQLite book in the order in which they were made: those linked to come before those that link.
 std::vector<Table> tables_of(Database& sqlite) {
   std::vector<Table> tables;
-  Query{sqlite, "SELECT name FROM sqlite_master WHERE type = 'table' AND name NOT LIKE 'sqlite%' AND name <> 'schema_step' ORDER BY rowid"}.each(
-      [&](const soci::row& row) { tables.push_back({row.get<std::string>(0), {}}); });
+  Query{sqlite, "SELECT name FROM sqlite_master WHERE type = 'table' AND name NOT LIKE 'sqlite%' AND name <> 'schema_step' ORDER BY rowid"}
+      .each([&](const soci::row& row) {
+        tables.push_back({row.get<std::string>(0), {}});
+      });
   for (Table& table : tables)
     Query{sqlite, "SELECT name, type FROM pragma_table_info(:name) ORDER BY cid"}.bind("name", table.name).each([&](const soci::row& row) {
       const std::string type = row.get<std::string>(1);
-      table.columns.push_back({row.get<std::string>(0), type == "TEXT"     ? Column::Type::text
-                                                        : type == "BIGINT" ? Column::Type::whole
-                                                                           : Column::Type::number});
+      table.columns.push_back({row.get<std::string>(0), type == "TEXT"     ? TableColumn::Type::text
+                                                        : type == "BIGINT" ? TableColumn::Type::whole
+                                                                           : TableColumn::Type::number});
     });
   return tables;
 }
 
 std::string names(const Table& table, const char* before) {
   std::string all;
-  for (const Column& column : table.columns) all += (all.empty() ? "" : ", ") + std::string{before} + column.name;
+  for (const TableColumn& column : table.columns) all += (all.empty() ? "" : ", ") + std::string{before} + column.name;
   return all;
 }
 
 // Rows in an order that both databases have in common: by the bytes of the first column, which is the key.
 std::string selection(Database& database, const Table& table) {
-  const bool by_text = table.columns.front().type == Column::Type::text;
+  const bool by_text = table.columns.front().type == TableColumn::Type::text;
   return "SELECT " + names(table, "") + " FROM " + table.name + " ORDER BY " + table.columns.front().name +
          (by_text && !database.is_sqlite() ? " COLLATE \"C\"" : "");
+}
+
+void each_row_of(Database& database, const Table& table, const std::function<void(const Cells&)>& take) {
+  Cells cells(table.columns.size());
+  Query{database, selection(database, table)}.each([&](const soci::row& row) {
+    for (std::size_t i = 0; i < cells.size(); ++i)
+      cells[i] = row.get_indicator(i) == soci::i_null ? std::nullopt : std::optional{text_of(row, i)};
+    take(cells);
+  });
 }
 
 // A running digest of cells; a cell's end and a missing cell have bytes of their own that no text has.
@@ -70,9 +73,9 @@ class TableWriter {
     for (std::size_t i = 0; i < cells_.size(); ++i) {
       Cell& cell = cells_[i];
       const std::string name = "c" + std::to_string(i);
-      if (table.columns[i].type == Column::Type::text)
+      if (table.columns[i].type == TableColumn::Type::text)
         statement_.exchange(soci::use(cell.text, cell.known, name));
-      else if (table.columns[i].type == Column::Type::whole)
+      else if (table.columns[i].type == TableColumn::Type::whole)
         statement_.exchange(soci::use(cell.whole, cell.known, name));
       else
         statement_.exchange(soci::use(cell.number, cell.known, name));
@@ -84,24 +87,14 @@ class TableWriter {
     statement_.define_and_bind();
   }
 
-  void write(const soci::row& row) {
+  void write(const Cells& row) {
     for (std::size_t i = 0; i < cells_.size(); ++i) {
       Cell& cell = cells_[i];
-      cell.known = row.get_indicator(i);
-      if (cell.known == soci::i_null) continue;
-      switch (row.get_properties(i).get_data_type()) {
-        case soci::dt_double:
-          cell.number = row.get<double>(i);
-          break;
-        case soci::dt_long_long:
-          cell.whole = row.get<long long>(i);
-          break;
-        case soci::dt_integer:
-          cell.whole = row.get<int>(i);
-          break;
-        default:
-          cell.text = row.get<std::string>(i);
-      }
+      cell.known = row[i] ? soci::i_ok : soci::i_null;
+      if (!row[i]) continue;
+      cell.text = *row[i];
+      cell.number = units::parse_number(cell.text).value_or(0.0);
+      std::from_chars(cell.text.data(), cell.text.data() + cell.text.size(), cell.whole);
     }
     statement_.execute(true);
   }
@@ -122,21 +115,25 @@ Book::Copied measured(Database& database, const std::vector<Table>& tables) {
   Digest digest;
   for (const Table& table : tables) {
     digest.add(table.name, true);
-    Query{database, selection(database, table)}.each([&](const soci::row& row) {
+    each_row_of(database, table, [&](const Cells& row) {
       ++found.rows;
-      for (std::size_t i = 0; i < table.columns.size(); ++i) digest.add(text_of(row, i), row.get_indicator(i) != soci::i_null);
+      for (const auto& cell : row) digest.add(cell.value_or(""), cell.has_value());
     });
   }
   found.digest = digest.text();
   return found;
 }
 
-void copy_rows(Database& source, Database& target, const std::vector<Table>& tables) {
-  // Within a transaction links are looked at when it ends, so the order of rows does not matter.
+// Within a transaction links are looked at when it ends, so the order of rows does not matter.
+void empty(Database& target, const std::vector<Table>& tables) {
   for (auto table = tables.rbegin(); table != tables.rend(); ++table) target.run("DELETE FROM " + table->name);
+}
+
+void copy_rows(Database& source, Database& target, const std::vector<Table>& tables) {
+  empty(target, tables);
   for (const Table& table : tables) {
     TableWriter writer{target, table};
-    Query{source, selection(source, table)}.each([&](const soci::row& row) { writer.write(row); });
+    each_row_of(source, table, [&](const Cells& row) { writer.write(row); });
   }
 }
 
@@ -174,6 +171,52 @@ Book::Copied copied(Database& source, Database& copy) {
 
 }  // namespace
 
+const std::vector<Table>& tables() {
+  using Type = TableColumn::Type;
+  static const std::vector<Table> all = [] {
+    std::vector<Table> list;
+    for (const book::Kind& kind : book::kinds()) {
+      Table table{kind.name, {{"id", Type::text}, {"version", Type::whole}, {"removed", Type::whole}}};
+      for (const book::Field& field : kind.fields)
+        table.columns.push_back({field.name, field.type == book::FieldType::number  ? Type::number
+                                             : field.type == book::FieldType::whole ? Type::whole
+                                                                                    : Type::text});
+      table.columns.push_back({"own", Type::text});
+      list.push_back(std::move(table));
+    }
+    list.push_back({"history",
+                    {{"number", Type::whole},
+                     {"batch", Type::whole},
+                     {"at", Type::text},
+                     {"who", Type::text},
+                     {"why", Type::text, true},
+                     {"kind", Type::text},
+                     {"record", Type::text},
+                     {"version", Type::whole},
+                     {"what", Type::text},
+                     {"changes", Type::text}}});
+    list.push_back({"counter", {{"name", Type::text}, {"next", Type::whole}}});
+    return list;
+  }();
+  return all;
+}
+
+void each_row(Database& database, const Table& table, const std::function<void(const Cells&)>& take) { each_row_of(database, table, take); }
+
+Book::Copied replace_all(Database& target, const RowSource& rows) {
+  Transaction writing{target, Transaction::For::writing};
+  empty(target, tables());
+  for (const Table& table : tables()) {
+    TableWriter writer{target, table};
+    rows(table, [&](const Cells& row) { writer.write(row); });
+  }
+  if (const auto troubles = troubles_within(target); !troubles.empty())
+    throw Failure("expected a sound book: " + troubles.front() + "; nothing was changed");
+  const Book::Copied result = measured(target, tables());
+  writing.commit();
+  return result;
+}
+
 Book::Copied copy_into_new_file(Database& source, const std::filesystem::path& file, const std::vector<Migration>& steps) {
   std::error_code error;
   if (std::filesystem::exists(file, error)) throw Failure(file.string() + ": expected a name that is free: something is there already");
@@ -203,7 +246,8 @@ Book::Copied copy_into_new_file(Database& source, const std::filesystem::path& f
 
 Book::Copied copy_from_file(const std::filesystem::path& file, Database& target) {
   // A copy of the file, so that an older form can be brought to ours without touching what may be the only backup.
-  const std::filesystem::path working = std::filesystem::temp_directory_path() / ("sapdraw-restore-" + std::to_string(::getpid()) + ".sqlite");
+  const std::filesystem::path working =
+      std::filesystem::temp_directory_path() / ("sapdraw-restore-" + std::to_string(::getpid()) + ".sqlite");
   remove_file(working);
   struct Gone {
     std::filesystem::path file;
@@ -229,7 +273,8 @@ Book::Copied copy_from_file(const std::filesystem::path& file, Database& target)
     Transaction writing{target, Transaction::For::writing};
     copy_rows(backup, target, tables);
     result = measured(target, tables);
-    if (result.digest != measured(backup, tables).digest) throw Failure(file.string() + ": expected a copy equal to the backup: nothing was changed");
+    if (result.digest != measured(backup, tables).digest)
+      throw Failure(file.string() + ": expected a copy equal to the backup: nothing was changed");
     writing.commit();
   });
   return result;

@@ -26,8 +26,8 @@ void open_sqlite(soci::session& session, const Address& address, Database::Missi
     if (descriptor >= 0) ::close(descriptor);
   }
   session.open(soci::sqlite3, "db=\"" + address.file.string() + "\"");
-  for (const char* pragma : {"PRAGMA busy_timeout = 10000", "PRAGMA foreign_keys = ON", "PRAGMA secure_delete = ON", "PRAGMA synchronous = FULL",
-                             "PRAGMA cell_size_check = ON", "PRAGMA trusted_schema = OFF"})
+  for (const char* pragma : {"PRAGMA busy_timeout = 10000", "PRAGMA foreign_keys = ON", "PRAGMA secure_delete = ON",
+                             "PRAGMA synchronous = FULL", "PRAGMA cell_size_check = ON", "PRAGMA trusted_schema = OFF"})
     session << pragma;
 }
 
@@ -78,7 +78,8 @@ Transaction::Transaction(Database& database, For what) : database_(database) {
   else
     database.run(writing ? "BEGIN" : "BEGIN ISOLATION LEVEL REPEATABLE READ READ ONLY");
   // On PostgreSQL this row is the lock that BEGIN IMMEDIATE is on SQLite.
-  if (writing && !database.is_sqlite() && database.has_table("counter")) database.run("UPDATE counter SET next = next WHERE name = 'history'");
+  if (writing && !database.is_sqlite() && database.has_table("counter"))
+    database.run("UPDATE counter SET next = next WHERE name = 'history'");
 }
 
 Transaction::~Transaction() {

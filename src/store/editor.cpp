@@ -41,7 +41,8 @@ std::map<std::string, book::Changed> difference(const Record& before, const Reco
 struct Leans {
   const char *kind, *field;
 };
-constexpr std::array leaning{Leans{"site", "client"}, Leans{"tree", "site"}, Leans{"member", "crew"}, Leans{"job", "tree"}, Leans{"job", "crew"}};
+constexpr std::array leaning{Leans{"site", "client"}, Leans{"tree", "site"}, Leans{"member", "crew"}, Leans{"job", "tree"},
+                             Leans{"job", "crew"}};
 
 }  // namespace
 
@@ -153,7 +154,9 @@ tl::expected<Written, Refusal> Editor::add(const Kind& kind, const Edit& edit) {
     if (const auto id = book::canonical_id(kind.name, edit.id); !id)
       faults.push_back(id.error());
     else if (const Record there = find_record(database_, book::kind(kind.name), *id); there.version > 0)
-      faults.push_back({kind.name, *id, there.removed ? "expected another id: a removed " + kind.name + " had this one" : "expected another id: there is such a " + kind.name});
+      faults.push_back({kind.name, *id,
+                        there.removed ? "expected another id: a removed " + kind.name + " had this one"
+                                      : "expected another id: there is such a " + kind.name});
   }
   set_fields(kind, edit.set, record, faults);
   check_fields(kind, record, edit.set, faults);
@@ -180,7 +183,8 @@ tl::expected<Written, Refusal> Editor::change(const Kind& kind, const Edit& edit
 
 tl::expected<Written, Refusal> Editor::take_out(const Kind& kind, const Edit& edit, Record present) {
   const bool out = edit.what == Edit::What::remove;
-  if (out && kind.corrected && author_.why.empty()) return refused({"--why", "", "expected a reason: this is part of an application record"});
+  if (out && kind.corrected && author_.why.empty())
+    return refused({"--why", "", "expected a reason: this is part of an application record"});
   for (const Leans& leans : leaning) {
     const Kind& other = book::kind(leans.kind);
     if (!out || other.field(leans.field)->links_to != kind.name) continue;
@@ -208,7 +212,8 @@ void Editor::overwrite(const Record& before, Record after, const std::string& wh
 bool Editor::stands(const std::string& kind, const std::string& id) {
   if (known_to_stand_.contains({kind, id})) return true;
   bool there = false;
-  Query{database_, "SELECT id FROM " + kind + " WHERE id = :id AND removed = 0"}.bind("id", id).each([&](const soci::row&) { there = true; });
+  Query{database_, "SELECT id FROM " + kind + " WHERE id = :id AND removed = 0"}.bind("id", id).each(
+      [&](const soci::row&) { there = true; });
   if (there) known_to_stand_.emplace(kind, id);
   return there;
 }
@@ -240,7 +245,8 @@ void Editor::write(const Record* before, const Record& after, const std::string&
   else
     writer.update(after);
   const Record nothing;
-  history_.append({take("history"), batch_, author_, after.kind, after.id, after.version, what, difference(before == nullptr ? nothing : *before, after)});
+  history_.append({take("history"), batch_, author_, after.kind, after.id, after.version, what,
+                   difference(before == nullptr ? nothing : *before, after)});
 }
 
 }  // namespace store

@@ -1,4 +1,5 @@
-// Carries out edits within one transaction: checks each against the book as it stands, writes the row and its history. Only src/store includes this.
+// Carries out edits within one transaction: checks each against the book as it stands, writes the row and its history. Only src/store
+// includes this.
 #pragma once
 #include <map>
 #include <memory>

@@ -9,8 +9,9 @@ using book::Record;
 // Records of `kind` that `condition` (with :client in it) picks.
 std::vector<Record> picked(Database& database, const Kind& kind, const std::string& condition, const std::string& client) {
   std::vector<Record> all;
-  Query{database, "SELECT " + columns_of(kind) + " FROM " + kind.name + " WHERE " + condition}.bind("client", client).each(
-      [&](const soci::row& row) { all.push_back(record_of(kind, row)); });
+  Query{database, "SELECT " + columns_of(kind) + " FROM " + kind.name + " WHERE " + condition}
+      .bind("client", client)
+      .each([&](const soci::row& row) { all.push_back(record_of(kind, row)); });
   return all;
 }
 
@@ -27,25 +28,27 @@ Record without_person(const Kind& kind, const Record& record) {
   return after;
 }
 
-// Takes the personal values out of what history says of a record. The entries themselves stay: that something was changed, by whom and when.
+// Takes the personal values out of what history says of a record. The entries themselves stay: that something was changed, by whom and
+// when.
 std::size_t clean_history(Database& database, const Kind& kind, const std::string& id) {
   struct Clean {
     long long number;
     std::string changes;
   };
   std::vector<Clean> cleaned;
-  each_entry(database, "WHERE kind = :kind AND record = :id", "number", {{"kind", kind.name}, {"id", id}}, [&](const book::HistoryEntry& entry) {
-    auto changes = entry.changes;
-    bool touched = false;
-    for (auto& [name, changed] : changes) {
-      const book::Field* field = kind.field(name);
-      if (field == nullptr || !field->personal) continue;
-      touched = true;
-      const auto erased = field->required ? std::optional<std::string>{"erased"} : std::nullopt;
-      changed = {changed.was ? erased : std::nullopt, changed.now ? erased : std::nullopt};
-    }
-    if (touched) cleaned.push_back({entry.number, changes_json(changes)});
-  });
+  each_entry(database, "WHERE kind = :kind AND record = :id", "number", {{"kind", kind.name}, {"id", id}},
+             [&](const book::HistoryEntry& entry) {
+               auto changes = entry.changes;
+               bool touched = false;
+               for (auto& [name, changed] : changes) {
+                 const book::Field* field = kind.field(name);
+                 if (field == nullptr || !field->personal) continue;
+                 touched = true;
+                 const auto erased = field->required ? std::optional<std::string>{"erased"} : std::nullopt;
+                 changed = {changed.was ? erased : std::nullopt, changed.now ? erased : std::nullopt};
+               }
+               if (touched) cleaned.push_back({entry.number, changes_json(changes)});
+             });
   for (const Clean& clean : cleaned)
     database.session() << "UPDATE history SET changes = :changes WHERE number = :number", soci::use(clean.changes, "changes"),
         soci::use(clean.number, "number");
@@ -81,7 +84,8 @@ units::Result<Book::Erased> erase_person(Database& database, Editor& editor, con
       Record unnamed = record;  // what was there must not enter history again
       for (const book::Field& field : kind.fields)
         if (field.personal && unnamed.fields.contains(field.name)) unnamed.fields[field.name] = field.required ? "erased" : "";
-      for (auto field = unnamed.fields.begin(); field != unnamed.fields.end();) field = field->second.empty() ? unnamed.fields.erase(field) : std::next(field);
+      for (auto field = unnamed.fields.begin(); field != unnamed.fields.end();)
+        field = field->second.empty() ? unnamed.fields.erase(field) : std::next(field);
       editor.overwrite(unnamed, after, "erase");
       ++erased.records;
     }

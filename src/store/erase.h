@@ -6,6 +6,7 @@
 namespace store {
 
 // Within a transaction for writing. See Book::erase_client.
-[[nodiscard]] units::Result<Book::Erased> erase_person(Database& database, Editor& editor, const std::string& client, units::LocalDay keep_from);
+[[nodiscard]] units::Result<Book::Erased> erase_person(Database& database, Editor& editor, const std::string& client,
+                                                       units::LocalDay keep_from);
 
 }  // namespace store

@@ -60,9 +60,10 @@ void guarded(const std::string& shown, const std::function<void()>& work) {
     throw Failure(shown + ": " + told(error));
   } catch (const soci::soci_error& error) {
     const std::string_view what = error.what();
-    throw Failure(shown + (what.find("establish connection") != std::string_view::npos || what.find("onnection failed") != std::string_view::npos
-                               ? ": expected a database that answers: host, port, name, user and password as it knows them"
-                               : ": the book's database refused the work"));
+    throw Failure(shown +
+                  (what.find("establish connection") != std::string_view::npos || what.find("onnection failed") != std::string_view::npos
+                       ? ": expected a database that answers: host, port, name, user and password as it knows them"
+                       : ": the book's database refused the work"));
   }
 }
 

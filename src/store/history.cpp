@@ -49,14 +49,20 @@ void HistoryWriter::append(const book::HistoryEntry& entry) {
   b.statement.execute(true);
 }
 
-void each_entry(Database& database, const std::string& where, const std::string& order, const std::vector<std::pair<std::string, std::string>>& bound,
-                const std::function<void(const book::HistoryEntry&)>& take) {
-  Query query{database, "SELECT number, batch, at, who, why, kind, record, version, what, changes FROM history " + where + " ORDER BY " + order};
+void each_entry(Database& database, const std::string& where, const std::string& order,
+                const std::vector<std::pair<std::string, std::string>>& bound, const std::function<void(const book::HistoryEntry&)>& take) {
+  Query query{database,
+              "SELECT number, batch, at, who, why, kind, record, version, what, changes FROM history " + where + " ORDER BY " + order};
   for (const auto& [name, value] : bound) query.bind(name, value);
   query.each([&](const soci::row& row) {
-    take({row.get<long long>(0), row.get<long long>(1),
+    take({row.get<long long>(0),
+          row.get<long long>(1),
           {row.get<std::string>(3), units::parse_instant(row.get<std::string>(2)).value_or(units::UtcTime{}), row.get<std::string>(4)},
-          row.get<std::string>(5), row.get<std::string>(6), row.get<long long>(7), row.get<std::string>(8), changes_of(row.get<std::string>(9))});
+          row.get<std::string>(5),
+          row.get<std::string>(6),
+          row.get<long long>(7),
+          row.get<std::string>(8),
+          changes_of(row.get<std::string>(9))});
   });
 }
 

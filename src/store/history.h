@@ -23,8 +23,8 @@ class HistoryWriter {
 };
 
 // Calls `take` for the entries that `where` ("" for all) leaves, in the order `order` ("number", or "record, number").
-void each_entry(Database& database, const std::string& where, const std::string& order, const std::vector<std::pair<std::string, std::string>>& bound,
-                const std::function<void(const book::HistoryEntry&)>& take);
+void each_entry(Database& database, const std::string& where, const std::string& order,
+                const std::vector<std::pair<std::string, std::string>>& bound, const std::function<void(const book::HistoryEntry&)>& take);
 
 [[nodiscard]] std::string changes_json(const std::map<std::string, book::Changed>& changes);
 [[nodiscard]] std::map<std::string, book::Changed> changes_of(const std::string& json);

@@ -1,4 +1,5 @@
-// The schema's history: numbered steps, each a text of SQL that both databases read, never changed once released (a test holds their hashes).
+// The schema's history: numbered steps, each a text of SQL that both databases read, never changed once released (a test holds their
+// hashes).
 #pragma once
 #include <string>
 #include <vector>
@@ -20,8 +21,8 @@ struct Migration {
 // Number of the last step that the book has seen; 0 for a new one.
 [[nodiscard]] int schema_number(Database& database);
 
-// Carries out the steps after the book's own up to `last`, each in its own transaction. Throws Failure where the book is newer than `steps`, or
-// has seen a step of another text.
+// Carries out the steps after the book's own up to `last`, each in its own transaction. Throws Failure where the book is newer than
+// `steps`, or has seen a step of another text.
 void migrate(Database& database, const std::string& shown, const std::vector<Migration>& steps);
 
 }  // namespace store

@@ -17,10 +17,9 @@ class Verifier {
   explicit Verifier(Database& database) : database_(database) {}
 
   std::vector<std::string> troubles() {
-    Transaction snapshot{database_, Transaction::For::reading};
-    if (database_.is_sqlite()) own_check();
     const Kind& own = book::kind("own_field");
-    Query{database_, "SELECT " + columns_of(own) + " FROM own_field"}.each([&](const soci::row& row) { own_fields_.push_back(record_of(own, row)); });
+    Query{database_, "SELECT " + columns_of(own) + " FROM own_field"}.each(
+        [&](const soci::row& row) { own_fields_.push_back(record_of(own, row)); });
     numbers_without_gap();
     for (const Kind& kind : book::kinds()) {
       values(kind);
@@ -30,22 +29,24 @@ class Verifier {
     return std::move(lines_);
   }
 
- private:
-  void tell(std::string line) {
-    if (lines_.size() < 100) lines_.push_back(std::move(line));
-  }
-
   void own_check() {
     Query{database_, "SELECT integrity_check FROM pragma_integrity_check(20)"}.each([&](const soci::row& row) {
       if (const std::string said = row.get<std::string>(0); said != "ok") tell("the database's own check: " + said);
     });
   }
 
+ private:
+  void tell(std::string line) {
+    if (lines_.size() < 100) lines_.push_back(std::move(line));
+  }
+
   void numbers_without_gap() {
-    const long long entries = database_.whole("SELECT count(*) FROM history"), last = database_.whole("SELECT coalesce(max(number), 0) FROM history"),
+    const long long entries = database_.whole("SELECT count(*) FROM history"),
+                    last = database_.whole("SELECT coalesce(max(number), 0) FROM history"),
                     next = database_.whole("SELECT coalesce(max(next), 0) FROM counter WHERE name = 'history'");
     if (entries != last || next != last + 1)
-      tell("history: expected entries 1 to " + std::to_string(next - 1) + ": there are " + std::to_string(entries) + ", the last is " + std::to_string(last));
+      tell("history: expected entries 1 to " + std::to_string(next - 1) + ": there are " + std::to_string(entries) + ", the last is " +
+           std::to_string(last));
   }
 
   void values(const Kind& plain) {
@@ -62,18 +63,19 @@ class Verifier {
           tell(plain.name + " " + record.id + ": " + name + ": expected its text as the book writes it");
       }
       for (const book::Field& field : plain.fields)
-        if (field.required && record.text(field.name).empty()) tell(plain.name + " " + record.id + ": " + field.name + ": expected a value");
+        if (field.required && record.text(field.name).empty())
+          tell(plain.name + " " + record.id + ": " + field.name + ": expected a value");
     });
   }
 
   void links(const Kind& kind) {
     for (const book::Field& field : kind.fields) {
       if (field.type != book::FieldType::link) continue;
-      Query{database_, "SELECT a.id, a." + field.name + " FROM " + kind.name + " a LEFT JOIN " + field.links_to + " b ON b.id = a." + field.name +
-                           " WHERE a." + field.name + " IS NOT NULL AND b.id IS NULL"}
+      Query{database_, "SELECT a.id, a." + field.name + " FROM " + kind.name + " a LEFT JOIN " + field.links_to + " b ON b.id = a." +
+                           field.name + " WHERE a." + field.name + " IS NOT NULL AND b.id IS NULL"}
           .each([&](const soci::row& row) {
-            tell(kind.name + " " + row.get<std::string>(0) + ": " + field.name + ": '" + row.get<std::string>(1) + "': expected a " + field.links_to +
-                 " in the book");
+            tell(kind.name + " " + row.get<std::string>(0) + ": " + field.name + ": '" + row.get<std::string>(1) + "': expected a " +
+                 field.links_to + " in the book");
           });
     }
   }
@@ -83,7 +85,9 @@ class Verifier {
     const std::string bytewise = database_.is_sqlite() ? "" : " COLLATE \"C\"";
     std::vector<Print> told = told_by_history(kind, "record" + bytewise + ", number");
     std::size_t at = 0;
-    const auto missing = [&](const Print& print) { tell(kind.name + " " + print.id + ": expected a record: history knows it, the table does not"); };
+    const auto missing = [&](const Print& print) {
+      tell(kind.name + " " + print.id + ": expected a record: history knows it, the table does not");
+    };
     Query{database_, "SELECT " + columns_of(kind) + " FROM " + kind.name + " ORDER BY id" + bytewise}.each([&](const soci::row& row) {
       const Record present = record_of(kind, row);
       for (; at < told.size() && told[at].id < present.id; ++at) missing(told[at]);
@@ -139,6 +143,13 @@ class Verifier {
 
 }  // namespace
 
-std::vector<std::string> troubles_of(Database& database) { return Verifier{database}.troubles(); }
+std::vector<std::string> troubles_of(Database& database) {
+  Transaction snapshot{database, Transaction::For::reading};
+  Verifier verifier{database};
+  if (database.is_sqlite()) verifier.own_check();
+  return verifier.troubles();
+}
+
+std::vector<std::string> troubles_within(Database& database) { return Verifier{database}.troubles(); }
 
 }  // namespace store

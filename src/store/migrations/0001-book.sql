@@ -80,7 +80,7 @@ CREATE TABLE day_off (
   member TEXT REFERENCES member (id) DEFERRABLE INITIALLY DEFERRED,
   first_day TEXT NOT NULL,
   last_day TEXT NOT NULL,
-  why TEXT,
+  reason TEXT,
   own TEXT
 );
 CREATE TABLE rig (

@@ -1,0 +1,115 @@
+#include "app/tree_list.h"
+
+#include <set>
+
+#include "app/due_command.h"
+#include "app/files.h"
+#include "app/open_book.h"
+
+namespace app {
+namespace {
+
+using book::Record;
+
+constexpr std::size_t most_trees = 500;  // of a book in one answer, unless a tree is named
+
+template <class Quantity>
+std::optional<Quantity> quantity(const Record& record, const char* field, double factor = 1.0) {
+  const auto number = record.number(field);
+  return number ? std::optional{Quantity{*number * factor}} : std::nullopt;
+}
+
+// Trees of bookings that are still to come, and due trees.
+std::set<std::string> asked_about(store::Book& book, const Common& common) {
+  std::set<std::string> ids;
+  for (const char* state : {"wanted", "confirmed", "under_way"})
+    for (const Record& job : book.list("job", {.equal = {{"state", state}}})) ids.insert(job.text("tree"));
+  const units::LocalDay today = units::ZoneOffsets::utc().day_of(common.now);
+  for (const DueTree& tree : due_trees(book, common, most_trees))
+    if (tree.urgent || (tree.due && tree.due->by <= today + std::chrono::days{365})) ids.insert(tree.tree.tree);
+  return ids;
+}
+
+std::vector<Record> records_asked_about(store::Book& book, const Common& common, const std::string& only_tree, Outcome& outcome) {
+  std::vector<Record> records;
+  if (!only_tree.empty()) {
+    if (auto tree = book.find("tree", only_tree); tree && !tree->removed) records.push_back(std::move(*tree));
+    return records;
+  }
+  for (const std::string& id : asked_about(book, common))
+    if (auto tree = book.find("tree", id); tree && !tree->removed) records.push_back(std::move(*tree));
+  if (records.empty()) records = book.list("tree", {.limit = most_trees + 1});
+  std::erase_if(records, [](const Record& tree) { return !tree.text("gone_on").empty(); });
+  if (records.size() > most_trees) {
+    records.resize(most_trees);
+    outcome.warn("only the first 500 trees of the book are answered for; name one with --tree");
+  }
+  return records;
+}
+
+std::optional<TreeList> of_book(const Common& common, const std::string& only_tree, Outcome& outcome) {
+  auto book = open_book(common, NoBook::refuse, outcome);
+  if (!book) return std::nullopt;
+  TreeList list{"the book", {}};
+  for (const Record& tree : records_asked_about(*book, common, only_tree, outcome)) {
+    auto row = tree_row(*book, tree);
+    if (row)
+      list.file.trees.push_back(std::move(*row));
+    else
+      list.file.refused.push_back(std::move(row.error()));
+  }
+  return list;
+}
+
+}  // namespace
+
+tl::expected<feeds::TreeRow, feeds::RefusedTree> tree_row(store::Book& book, const Record& tree) {
+  feeds::RefusedTree refused{0, tree.id, {}};
+  const auto site = book.find("site", tree.text("site"));
+  const auto diameters = book.latest_diameters(tree.id);
+  if (!site) refused.faults.push_back({"tree " + tree.id + ": site", "", "expected a site"});
+  if (diameters.empty())
+    refused.faults.push_back(
+        {"tree " + tree.id + ": dbh_cm", "", "expected a measured diameter: sapdraw tree change " + tree.id + " --dbh-in N"});
+  if (!refused.faults.empty()) return tl::make_unexpected(std::move(refused));
+  const auto place = [&](const char* field) { return tree.number(field) ? *tree.number(field) : site->number(field).value_or(0.0); };
+  feeds::TreeRow row;
+  row.tree = tree.id;
+  row.name = tree.text("name");
+  row.species = tree.text("species");
+  row.dbh = units::Centimetres{diameters.back().number("dbh_cm").value_or(0.0)};
+  row.site = {units::Degrees{place("lat")}, units::Degrees{place("lon")}, units::Metres{site->number("elevation_m").value_or(0.0)}};
+  row.zone = site->text("zone");
+  row.soil = site->text("soil");
+  row.dose = quantity<units::Litres>(tree, "dose_l");
+  if (const auto ports = tree.number("ports")) row.ports = static_cast<int>(*ports);
+  row.crown = quantity<units::Metres>(tree, "crown_m");
+  row.crown_now = quantity<units::Fraction>(tree, "crown_now_pct", 0.01);
+  row.full_leaf_on = tree.day("full_leaf_on");
+  if (const auto at = units::parse_instant("1970-01-01T" + tree.text("leave_by") + "Z"))
+    row.leave_by = std::chrono::floor<std::chrono::minutes>(at->time_since_epoch());
+  row.rew_now = quantity<units::Fraction>(tree, "rew_now");
+  row.hole_diameter_mm = tree.number("hole_diameter_mm");
+  row.pressure = quantity<units::Kilopascals>(tree, "pressure_kpa");
+  return row;
+}
+
+std::optional<TreeList> read_tree_list(const Common& common, const std::filesystem::path& trees, const std::string& only_tree,
+                                       Outcome& outcome) {
+  if (trees.empty()) return of_book(common, only_tree, outcome);
+  const std::string name = trees.filename().string();
+  const auto content = read_file(trees);
+  if (!content) {
+    outcome.refuse(content.error());
+    return std::nullopt;
+  }
+  auto file = feeds::read_trees(name, *content);
+  if (!file) {
+    outcome.refuse(file.error());
+    return std::nullopt;
+  }
+  for (const std::string& warning : file->warnings) outcome.warn(warning);
+  return TreeList{name, std::move(*file)};
+}
+
+}  // namespace app
