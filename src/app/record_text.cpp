@@ -22,7 +22,8 @@ std::string said(const std::optional<std::string>& value) { return value ? units
 
 }  // namespace
 
-std::string record_text(const book::Kind& kind, const book::Record& record, UnitSystem units) {
+std::string record_text(const book::Kind& kind, const book::Record& record, UnitSystem units,
+                        const std::optional<units::ZoneOffsets>& zone) {
   std::string text =
       fmt::format("{} {}, version {}{}\n", capitals(kind.name), record.id, record.version, record.removed ? ", REMOVED" : "");
   for (const book::Field& field : kind.fields) {

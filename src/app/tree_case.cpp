@@ -58,7 +58,7 @@ units::Result<TreeInFull> tree_in_full(const params::Models& models, const std::
                       row.dose.has_value(),
                       units::Metres{models.soil.layer_bottoms_cm.back() / 100.0}};
   return TreeInFull{
-      row, *species, *texture, std::move(tree), std::move(ground), std::move(leaves), row.dose ? "tree list" : "common practice"};
+      row, *species, *texture, std::move(tree), std::move(ground), std::move(leaves), !row.dose ? "common practice" : row.line == 0 ? "book" : "tree list"};
 }
 
 }  // namespace app

@@ -16,7 +16,7 @@ struct TreeInFull {
   days::TreeCase tree;
   Ground ground;
   LeafFacts leaves;
-  std::string dose_from;  // "tree list" or "common practice"
+  std::string dose_from;  // "tree list", "book" or "common practice"
 };
 
 // `around`: zone offsets are loaded for a year before and after it. Fault, naming file line and field: species, soil or zone unknown.

@@ -8,14 +8,16 @@ namespace {
 using std::chrono::days;
 using units::LocalDay;
 
-// The first `day_of_year` that is not before `from`.
-LocalDay next(LocalDay from, int day_of_year) {
+// The first day of that date, half a year later in the south, that is not before `from`.
+LocalDay next(LocalDay from, int day_of_common_year, bool south) {
+  const std::chrono::year_month_day date{LocalDay{std::chrono::year{2025} / std::chrono::January / 1} + days{day_of_common_year - 1}};
+  const std::chrono::month month = date.month() + std::chrono::months{south ? 6 : 0};
+  const auto in = [&](std::chrono::year year) {
+    const LocalDay last{year / month / std::chrono::last};
+    return std::min(last, LocalDay{year / month / 1} + days{static_cast<int>(static_cast<unsigned>(date.day())) - 1});
+  };
   const std::chrono::year year = std::chrono::year_month_day{from}.year();
-  for (const int later : {0, 1}) {
-    const LocalDay day = LocalDay{(year + std::chrono::years{later}) / std::chrono::January / 1} + days{day_of_year - 1};
-    if (day >= from) return day;
-  }
-  return from;  // day_of_year 366 of two common years on end: the second one's is the third's first, no further
+  return in(year) >= from ? in(year) : in(year + std::chrono::years{1});
 }
 
 }  // namespace
@@ -27,8 +29,7 @@ Due due(LocalDay treated, LocalDay today, int keeps_seasons, std::span<const Loc
   answer.seasons_since = static_cast<int>(std::max<std::ptrdiff_t>(0, ended - first_end));
   const auto left = season_ends.end() - first_end;
   const auto last_kept = first_end + std::min<std::ptrdiff_t>(keeps_seasons - 1, left - 1);
-  const int day = south ? (done_by_day_of_year + 182) % 365 + 1 : done_by_day_of_year;
-  answer.by = next(left > 0 ? *last_kept : treated + days{365L * keeps_seasons}, day);
+  answer.by = next(left > 0 ? *last_kept : treated + days{365L * keeps_seasons}, done_by_day_of_year, south);
   answer.overdue = today > answer.by;
   if (answer.overdue) answer.seasons_over = static_cast<int>(1 + (today - answer.by).count() / 365);
   return answer;

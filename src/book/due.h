@@ -9,7 +9,7 @@ namespace book {
 
 struct OfficeTerms {
   int keeps_seasons = 0;        // that a treatment lasts, the season it was done in counted
-  int done_by_day_of_year = 0;  // early summer in the north, 1..366; half a year later in the south
+  int done_by_day_of_year = 0;  // early summer in the north, of a year of 365 days; half a year later in the south
   int disease_stays_days = 0;   // for which a diseased tree seen nearby makes trees urgent
   int warn_days = 0;            // before a licence, ticket or consent lapses
   int keep_records_days = 0;    // for which an application record keeps for whom it was made

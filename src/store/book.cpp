@@ -29,18 +29,10 @@ struct Book::Inside {
 
 namespace {
 
-std::vector<Record> own_fields(Database& database) {
-  std::vector<Record> all;
-  const Kind& kind = book::kind("own_field");
-  Query{database, "SELECT " + columns_of(kind) + " FROM own_field WHERE removed = 0 ORDER BY id"}.each(
-      [&](const soci::row& row) { all.push_back(record_of(kind, row)); });
-  return all;
-}
-
 Applied carry_out_all(Database& database, const std::vector<book::Edit>& edits, const book::Author& author, Mode mode) {
   Applied applied;
   Transaction transaction{database, Transaction::For::writing};
-  Editor editor{database, author, own_fields(database)};
+  Editor editor{database, author};
   for (std::size_t first = 0; first < edits.size();) {
     std::vector<const book::Edit*> together{&edits[first]};
     std::size_t next = first + 1;
@@ -176,7 +168,7 @@ long long Book::count(const std::string& kind, bool with_removed) {
 }
 
 Kind Book::kind_with_own(const std::string& kind) {
-  return inside_->with_database([&](Database& database) { return with_own(book::kind(kind), own_fields(database)); });
+  return inside_->with_database([&](Database& database) { return with_own(book::kind(kind), own_fields_of(database)); });
 }
 
 std::vector<book::HistoryEntry> Book::history(const HistoryFilter& filter) {
@@ -262,7 +254,7 @@ std::vector<Record> Book::latest_diameters(const std::string& tree) {
 units::Result<Book::Erased> Book::erase_client(const std::string& client, units::LocalDay keep_from, const book::Author& author) {
   return inside_->with_database([&](Database& database) {
     Transaction transaction{database, Transaction::For::writing};
-    Editor editor{database, author, own_fields(database)};
+    Editor editor{database, author};
     auto erased = erase_person(database, editor, client, keep_from);
     if (!erased) return erased;
     editor.finish();

@@ -53,6 +53,14 @@ Kind with_own(const Kind& kind, const std::vector<Record>& own_fields) {
   return wider;
 }
 
+std::vector<Record> own_fields_of(Database& database) {
+  std::vector<Record> all;
+  const Kind& kind = book::kind("own_field");
+  Query{database, "SELECT " + columns_of(kind) + " FROM own_field WHERE removed = 0 ORDER BY id"}.each(
+      [&](const soci::row& row) { all.push_back(record_of(kind, row)); });
+  return all;
+}
+
 book::Conflict conflict(Database& database, const Record& present, std::int64_t seen, const book::Fields& mine) {
   book::Conflict between{seen, present.version, {}, {}, {}, mine};
   each_entry(database, "WHERE kind = :kind AND record = :id", "number", {{"kind", present.kind}, {"id", present.id}},
@@ -68,8 +76,8 @@ book::Conflict conflict(Database& database, const Record& present, std::int64_t 
   return between;
 }
 
-Editor::Editor(Database& database, const book::Author& author, std::vector<Record> own_fields)
-    : database_(database), author_(author), own_fields_(std::move(own_fields)), history_(database) {
+Editor::Editor(Database& database, const book::Author& author)
+    : database_(database), author_(author), own_fields_(own_fields_of(database)), history_(database) {
   Query{database_, "SELECT name, next FROM counter"}.each(
       [&](const soci::row& row) { counters_[row.get<std::string>(0)] = row.get<long long>(1); });
   batch_ = take("batch");
@@ -84,6 +92,7 @@ void Editor::finish() {
 tl::expected<Written, Refusal> Editor::carry_out(const Edit& edit) {
   const Kind* plain = book::find_kind(edit.kind);
   if (plain == nullptr) return refused({"kind", edit.kind, "expected a kind of record that there is"});
+  if (own_fields_changed_) learn_own_fields();
   const Kind& kind = wider(*plain);
   if (edit.what == Edit::What::add) return add(kind, edit);
   Record present = find_record(database_, *plain, edit.id);
@@ -106,6 +115,7 @@ tl::expected<std::vector<Written>, Refusal> Editor::carry_out_together(const std
         database_.run("RELEASE SAVEPOINT together");
         counters_ = counters;
         known_to_stand_.clear();
+        own_fields_changed_ = true;
       }
       return tl::make_unexpected(done.error());
     }
@@ -227,6 +237,13 @@ std::string Editor::next_id(const Kind& kind) {
 
 long long Editor::take(const std::string& counter) { return counters_.try_emplace(counter, 1).first->second++; }
 
+// A list may bring a field of the owner's and, further down, values for it.
+void Editor::learn_own_fields() {
+  own_fields_ = own_fields_of(database_);
+  wider_.clear();
+  own_fields_changed_ = false;
+}
+
 const Kind& Editor::wider(const Kind& kind) {
   const auto known = wider_.find(kind.name);
   return known != wider_.end() ? known->second : wider_.emplace(kind.name, with_own(kind, own_fields_)).first->second;
@@ -240,6 +257,7 @@ RowWriter& Editor::rows(const Kind& kind) {
 
 void Editor::write(const Record* before, const Record& after, const std::string& what) {
   RowWriter& writer = rows(book::kind(after.kind));
+  own_fields_changed_ = own_fields_changed_ || after.kind == "own_field";
   if (before == nullptr)
     writer.insert(after);
   else

@@ -14,7 +14,7 @@ namespace store {
 class Editor {
  public:
   // Within a transaction for writing, which the caller commits after finish().
-  Editor(Database& database, const book::Author& author, std::vector<book::Record> own_fields);
+  Editor(Database& database, const book::Author& author);
 
   // Nothing is written of an edit that is refused.
   [[nodiscard]] tl::expected<Written, Refusal> carry_out(const book::Edit& edit);
@@ -41,6 +41,7 @@ class Editor {
   void write(const book::Record* before, const book::Record& after, const std::string& what);
   [[nodiscard]] long long take(const std::string& counter);
   [[nodiscard]] RowWriter& rows(const book::Kind& kind);
+  void learn_own_fields();
   [[nodiscard]] const book::Kind& wider(const book::Kind& kind);  // with the owner's own fields
 
   Database& database_;
@@ -50,9 +51,13 @@ class Editor {
   HistoryWriter history_;
   std::map<std::string, std::unique_ptr<RowWriter>> rows_;
   std::set<std::pair<std::string, std::string>> known_to_stand_;
+  bool own_fields_changed_ = false;
   Counters counters_;
   long long batch_;
 };
+
+// The owner's own fields that stand.
+[[nodiscard]] std::vector<book::Record> own_fields_of(Database& database);
 
 // The fields of a kind with the owner's own behind them.
 [[nodiscard]] book::Kind with_own(const book::Kind& kind, const std::vector<book::Record>& own_fields);

@@ -1,0 +1,41 @@
+// Fields that contradict each other, and fields of the owner's own.
+#include "book/sense.h"
+
+#include <doctest/doctest.h>
+
+using namespace book;
+
+namespace {
+
+std::vector<units::Fault> of(const std::string& kind, const Fields& fields) { return nonsense({kind, "x", 1, false, fields}); }
+
+}  // namespace
+
+TEST_SUITE("book: sense") {
+  TEST_CASE("a last day before the first is refused in its name") {
+    const auto faults = of("day_off", {{"first_day", "2026-07-09"}, {"last_day", "2026-07-08"}});
+    REQUIRE(faults.size() == 1);
+    CHECK(faults.front().line() == "last_day: '2026-07-08': expected first_day (2026-07-09) or later");
+    CHECK(of("day_off", {{"first_day", "2026-07-09"}, {"last_day", "2026-07-09"}}).empty());
+    CHECK(of("treatment", {{"started_at", "2026-07-09T14:00Z"}, {"ended_at", "2026-07-09T13:59Z"}}).size() == 1);
+    CHECK(of("site", {{"ticket_from", "2026-07-09"}, {"ticket_until", "2026-07-01"}}).size() == 1);
+    CHECK(of("site", {{"ticket_until", "2026-07-01"}}).empty());
+  }
+  TEST_CASE("an own field needs a kind that there is, a plain name and, for a choice, its choices") {
+    CHECK(of("own_field", {{"of_kind", "tree"}, {"name", "parcel"}, {"type", "text"}}).empty());
+    CHECK(of("own_field", {{"of_kind", "shrub"}, {"name", "parcel"}, {"type", "text"}}).size() == 1);
+    CHECK(of("own_field", {{"of_kind", "tree"}, {"name", "Parcel No"}, {"type", "text"}}).size() == 1);
+    CHECK(of("own_field", {{"of_kind", "tree"}, {"name", "parcel"}, {"type", "choice"}}).size() == 1);
+  }
+  TEST_CASE("an own field takes what its description says") {
+    const Field choice = described_by(
+        {"own_field", "F1", 1, false, {{"of_kind", "tree"}, {"name", "ward"}, {"type", "choice"}, {"choices", "north,south"}}});
+    CHECK(choice.name == "own_ward");
+    CHECK(canonical(choice, "south"));
+    CHECK(!canonical(choice, "east"));
+    const Field day =
+        described_by({"own_field", "F2", 1, false, {{"of_kind", "tree"}, {"name", "seen"}, {"type", "day"}, {"required", "yes"}}});
+    CHECK(day.required);
+    CHECK(!canonical(day, "2026-02-30"));
+  }
+}

@@ -1,0 +1,113 @@
+// Backup, restore, export and import of whole books: what comes back is what was there.
+#include <doctest/doctest.h>
+
+#include <algorithm>
+#include <fstream>
+
+#include "support/book_place.h"
+#include "support/random_book.h"
+
+namespace {
+
+store::Book::Copied measure(store::Book& book, const std::filesystem::path& scratch) {
+  const auto copy = book.backup(scratch);
+  std::filesystem::remove(scratch);
+  return copy;
+}
+
+std::string failure(const std::function<void()>& work) {
+  try {
+    work();
+  } catch (const store::Failure& failure) {
+    return failure.what();
+  }
+  return "no failure";
+}
+
+store::Book open_file(const std::filesystem::path& file) {
+  return store::Book::open(*store::read_address(file.string()), store::Book::Missing::create, file.parent_path(), units::UtcTime{});
+}
+
+}  // namespace
+
+TEST_SUITE("store: whole books") {
+  TEST_CASE("a random book is sound, and its backup is the same book in a file") {
+    const BookPlace place;
+    auto book = place.open();
+    keep(book, random_book(150, 7));
+    CHECK(book.check().empty());
+    const auto copy = book.backup(place.folder() / "backup.sqlite");
+    auto there = open_file(place.folder() / "backup.sqlite");
+    CHECK(there.check().empty());
+    CHECK(measure(there, place.folder() / "again.sqlite").digest == copy.digest);
+    for (const book::Kind& kind : book::kinds()) {
+      const auto mine = book.list(kind.name, {.with_removed = true}), theirs = there.list(kind.name, {.with_removed = true});
+      REQUIRE(mine.size() == theirs.size());
+      for (std::size_t i = 0; i < mine.size(); ++i) {
+        const auto same = there.find(kind.name, mine[i].id);  // databases sort ids differently
+        REQUIRE(same);
+        CHECK(same->fields == mine[i].fields);
+        CHECK(same->version == mine[i].version);
+        CHECK(same->removed == mine[i].removed);
+      }
+    }
+  }
+  TEST_CASE("restore brings back what a backup holds, whatever was done since") {
+    const BookPlace place;
+    auto book = place.open();
+    keep(book, random_book(60, 3));
+    const auto copy = book.backup(place.folder() / "backup.sqlite");
+    keep(book, {some_site("later")});
+    CHECK(book.restore(place.folder() / "backup.sqlite").digest == copy.digest);
+    CHECK(!book.find("site", "later"));
+    CHECK(book.check().empty());
+    keep(book, {some_site("later still"), add("client", "", {{"name", "next"}})});
+    CHECK(book.check().empty());
+  }
+  TEST_CASE("all rows written out and read in are the same book") {
+    const BookPlace place;
+    auto book = place.open();
+    keep(book, random_book(100, 11));
+    std::map<std::string, std::vector<store::Cells>> rows;
+    book.each_row([&](const store::Table& table, const store::Cells& row) { rows[table.name].push_back(row); });
+    auto other = open_file(place.folder() / "other.sqlite");
+    const auto copy = other.replace_all([&](const store::Table& table, const auto& write) {
+      for (const auto& row : rows[table.name]) write(row);
+    });
+    CHECK(copy.digest == measure(book, place.folder() / "measured.sqlite").digest);
+  }
+  TEST_CASE("a book that would not be sound is not taken in") {
+    const BookPlace place;
+    auto book = place.open();
+    keep(book, {some_site()});
+    const auto before = measure(book, place.folder() / "a.sqlite");
+    const auto with = [&](const store::Cells& site) {
+      return failure([&] {
+        (void)book.replace_all([&](const store::Table& table, const auto& write) {
+          if (table.name == "site") write(site);
+          if (table.name == "counter") write({"history", "1"});
+        });
+      });
+    };
+    store::Cells cells(std::ranges::find(store::tables(), "site", &store::Table::name)->columns.size());
+    cells[0] = "x";
+    cells[1] = "1";
+    cells[2] = "0";
+    CHECK(with(cells) != "no failure");
+    CHECK(measure(book, place.folder() / "b.sqlite").digest == before.digest);
+  }
+  TEST_CASE("a backup is never laid over a file, and a damaged or foreign one is not restored") {
+    const BookPlace place;
+    auto book = place.open();
+    keep(book, {some_site()});
+    const auto file = place.folder() / "backup.sqlite";
+    (void)book.backup(file);
+    CHECK(failure([&] { (void)book.backup(file); }).find("expected a name that is free") != std::string::npos);
+    CHECK(failure([&] { (void)book.restore(place.folder() / "none"); }).find("expected a backup") != std::string::npos);
+    std::ofstream{place.folder() / "text"} << "no database";
+    CHECK(failure([&] { (void)book.restore(place.folder() / "text"); }) != "no failure");
+    CHECK(failure([&] { (void)book.backup("/proc/no/folder"); }) != "no failure");
+    CHECK(book.find("site", "green"));
+    CHECK(book.check().empty());
+  }
+}
