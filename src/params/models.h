@@ -9,6 +9,7 @@
 #include <string>
 #include <vector>
 
+#include "book/place_rules.h"
 #include "days/practice.h"
 #include "soil/parameters.h"
 #include "soil/texture.h"
@@ -54,6 +55,7 @@ struct Models {
   tree::Parameters tree;
   uptake::PortParameters ports;
   days::Practice practice;
+  book::PlaceRules port_places;
   std::vector<tree::Species> species;  // by key; an overridden crown or leaf calendar serves every species that shares it
   std::vector<Unanswered> unanswered;
   std::vector<soil::Texture> textures;

@@ -1,0 +1,251 @@
+#include "book/ring_choice.h"
+
+#include <algorithm>
+#include <cstdint>
+#include <limits>
+
+namespace book {
+namespace {
+
+using Cost = std::int64_t;
+constexpr Cost no_way = std::numeric_limits<Cost>::max() / 4;
+constexpr double anything = -std::numeric_limits<double>::infinity();
+
+// The cells that may be taken, in the order of a walk that begins at one of them and ends there after a whole turn.
+struct Walk {
+  std::vector<std::size_t> cell;         // in the ring
+  std::vector<std::size_t> way;          // cells walked; one more entry than `cell`: the whole turn
+  std::vector<std::size_t> open;         // open cells walked over, likewise
+  std::vector<std::size_t> first, last;  // stops from which a step may end here; none where first > last
+};
+
+// Stops [from, to) at which a walk of `count` may be after `taken` steps, by the gaps behind and ahead of it.
+struct Band {
+  std::size_t from, to;
+};
+
+class Walks {
+ public:
+  explicit Walks(const Ring& ring) : ring_(ring), before_(ring.open.size() + 1, 0) {
+    for (std::size_t i = 0; i < ring.open.size(); ++i) before_[i + 1] = before_[i] + (ring.open[i] ? 1 : 0);
+  }
+
+  // Every choice takes one of the first `most_open` + 1 open cells: a gap that jumps them all would be too wide.
+  [[nodiscard]] std::vector<std::size_t> starts(double threshold) const {
+    std::vector<std::size_t> result;
+    std::size_t seen = 0;
+    for (std::size_t i = 0; i < ring_.open.size() && seen <= ring_.most_open; ++i) {
+      if (!ring_.open[i]) continue;
+      ++seen;
+      if (ring_.worth[i] >= threshold) result.push_back(i);
+    }
+    return result;
+  }
+
+  [[nodiscard]] Walk from(std::size_t start, double threshold) const {
+    Walk walk;
+    const std::size_t size = ring_.open.size();
+    const auto stop = [&](std::size_t way) {
+      walk.way.push_back(way);
+      const std::size_t to = start + way;
+      walk.open.push_back(to < size ? before_[to + 1] - before_[start + 1] : before_[size] - before_[start + 1] + before_[to - size + 1]);
+    };
+    for (std::size_t way = 0; way < size; ++way) {
+      const std::size_t cell = start + way < size ? start + way : start + way - size;
+      if (!ring_.open[cell] || ring_.worth[cell] < threshold) continue;
+      walk.cell.push_back(cell);
+      stop(way);
+    }
+    stop(size);
+    add_steps(walk);
+    return walk;
+  }
+
+  [[nodiscard]] Band band(const Walk& walk, std::size_t taken, std::size_t count) const {
+    const std::size_t ahead = count - taken, turn = walk.way.back(), all = walk.open.back();
+    const auto least = [](std::size_t a, std::size_t b) { return a > b ? a - b : 0; };
+    const std::size_t open_from = least(all, ahead * ring_.most_open), way_from = taken * ring_.least_gap;
+    const std::size_t open_to = taken * ring_.most_open;
+    if (ahead * ring_.least_gap > turn) return {0, 0};
+    const std::size_t way_to = turn - ahead * ring_.least_gap;
+    const auto end = walk.way.end() - 1, open_end = walk.open.end() - 1;
+    const auto from = std::max(std::lower_bound(walk.way.begin(), end, way_from) - walk.way.begin(),
+                               std::lower_bound(walk.open.begin(), open_end, open_from) - walk.open.begin());
+    const auto to = std::min(std::upper_bound(walk.way.begin(), end, way_to) - walk.way.begin(),
+                             std::upper_bound(walk.open.begin(), open_end, open_to) - walk.open.begin());
+    return {static_cast<std::size_t>(from), static_cast<std::size_t>(std::max(from, to))};
+  }
+
+ private:
+  void add_steps(Walk& walk) const {
+    std::size_t first = 0, after = 0;
+    for (std::size_t stop = 0; stop < walk.way.size(); ++stop) {
+      while (walk.open[stop] - walk.open[first] > ring_.most_open) ++first;
+      while (after < stop && walk.way[stop] - walk.way[after] >= ring_.least_gap) ++after;
+      walk.first.push_back(after == 0 ? 1 : first);
+      walk.last.push_back(after == 0 ? 0 : after - 1);
+    }
+  }
+
+  const Ring& ring_;
+  std::vector<std::size_t> before_;  // open cells before each
+};
+
+// Whether `count` cells can be taken along a walk.
+bool passable(const Walks& walks, const Walk& walk, std::size_t count) {
+  const std::size_t stops = walk.way.size();
+  std::vector<std::uint32_t> reached(stops + 1, 0), next(stops + 1, 0);  // how many stops before each were reached
+  std::fill(reached.begin() + 1, reached.end(), 1);
+  for (std::size_t taken = 1; taken < count; ++taken) {
+    const Band band = walks.band(walk, taken, count);
+    if (band.from >= band.to) return false;
+    std::fill(next.begin(), next.begin() + static_cast<std::ptrdiff_t>(band.from) + 1, 0);
+    for (std::size_t stop = band.from; stop < band.to; ++stop) {
+      const bool steps = walk.first[stop] <= walk.last[stop] && reached[walk.last[stop] + 1] > reached[walk.first[stop]];
+      next[stop + 1] = next[stop] + (steps ? 1 : 0);
+    }
+    std::fill(next.begin() + static_cast<std::ptrdiff_t>(band.to) + 1, next.end(), next[band.to]);
+    std::swap(reached, next);
+  }
+  const std::size_t home = stops - 1;
+  return walk.first[home] <= walk.last[home] && reached[walk.last[home] + 1] > reached[walk.first[home]];
+}
+
+bool feasible(const Walks& walks, double threshold, std::size_t count) {
+  const auto starts = walks.starts(threshold);
+  return std::any_of(starts.begin(), starts.end(), [&](std::size_t start) { return passable(walks, walks.from(start, threshold), count); });
+}
+
+// The cheapest walk: a cell below need costs more than all gaps together can, a gap costs its square.
+class Cheapest {
+ public:
+  Cheapest(const Ring& ring, const Walks& walks, double need, std::size_t count)
+      : ring_(ring), walks_(walks), need_(need), count_(count), below_(static_cast<Cost>(ring.open.size() * ring.open.size()) + 1) {}
+
+  // `came` takes, for every step and stop, the stop before it; without it only the cost is found.
+  Cost cost(const Walk& walk, std::vector<std::vector<std::uint32_t>>* came) const {
+    const std::size_t home = walk.cell.size();
+    std::vector<Cost> costs(home + 1, no_way), next(home + 1, no_way);
+    costs[0] = own(walk, 0);
+    Band behind{0, 1};
+    for (std::size_t taken = 1; taken <= count_; ++taken) {
+      const Band band = taken < count_ ? walks_.band(walk, taken, count_) : Band{home, home + 1};
+      if (came != nullptr) came->emplace_back(home + 1, 0);
+      for (std::size_t stop = band.from; stop < band.to; ++stop) {
+        const auto [best, by] = step(walk, costs, behind, stop);
+        next[stop] = best < no_way && stop < home ? best + own(walk, stop) : best;
+        if (came != nullptr) came->back()[stop] = by;
+      }
+      std::swap(costs, next);
+      behind = band;
+    }
+    return costs[home];
+  }
+
+ private:
+  struct Step {
+    Cost cost;
+    std::uint32_t by;
+  };
+
+  [[nodiscard]] Cost own(const Walk& walk, std::size_t stop) const { return ring_.worth[walk.cell[stop]] < need_ ? below_ : 0; }
+
+  static Step step(const Walk& walk, const std::vector<Cost>& costs, Band behind, std::size_t stop) {
+    const std::size_t from = std::max(walk.first[stop], behind.from), to = std::min(walk.last[stop] + 1, behind.to);
+    Step best{no_way, 0};
+    for (std::size_t before = from; before < to; ++before) {
+      const auto gap = static_cast<Cost>(walk.way[stop] - walk.way[before]);
+      const Cost cost = costs[before] + gap * gap;
+      if (cost < best.cost) best = {cost, static_cast<std::uint32_t>(before)};
+    }
+    return best;
+  }
+
+  const Ring& ring_;
+  const Walks& walks_;
+  double need_;
+  std::size_t count_;
+  Cost below_;
+};
+
+RingChoice traced(const Ring& ring, const Walk& walk, const Cheapest& cheapest, double need) {
+  std::vector<std::vector<std::uint32_t>> came;
+  static_cast<void>(cheapest.cost(walk, &came));
+  RingChoice choice;
+  std::size_t stop = walk.cell.size();
+  for (auto step = came.rbegin(); step != came.rend(); ++step) {
+    stop = (*step)[stop];
+    choice.cells.push_back(walk.cell[stop]);
+  }
+  std::sort(choice.cells.begin(), choice.cells.end());
+  choice.least = std::numeric_limits<double>::infinity();
+  for (const std::size_t cell : choice.cells) {
+    choice.least = std::min(choice.least, ring.worth[cell]);
+    choice.below += ring.worth[cell] < need ? 1 : 0;
+  }
+  return choice;
+}
+
+std::vector<double> rising_worths(const Ring& ring) {
+  std::vector<double> worths;
+  for (std::size_t i = 0; i < ring.open.size(); ++i)
+    if (ring.open[i]) worths.push_back(ring.worth[i]);
+  std::sort(worths.begin(), worths.end());
+  worths.erase(std::unique(worths.begin(), worths.end()), worths.end());
+  return worths;
+}
+
+RingChoice lone(const Ring& ring, double best, double need) {
+  std::size_t cell = 0;
+  while (!ring.open[cell] || ring.worth[cell] < best) ++cell;
+  return {{cell}, best, best < need ? std::size_t{1} : 0};
+}
+
+}  // namespace
+
+std::optional<RingChoice> choose(const Ring& ring, std::size_t count, double need) {
+  const std::vector<double> worths = rising_worths(ring);
+  if (worths.empty() || count == 0) return std::nullopt;
+  const Walks walks{ring};
+  count = std::min(count, most_clear(ring, anything));
+  while (count > 1 && !feasible(walks, anything, count)) --count;
+  if (count == 1) return lone(ring, worths.back(), need);
+
+  std::size_t holds = 0, fails = worths.size();  // what holds at one threshold holds at all below it
+  while (fails - holds > 1) {
+    const std::size_t middle = holds + (fails - holds) / 2;
+    (feasible(walks, worths[middle], count) ? holds : fails) = middle;
+  }
+  const Cheapest cheapest{ring, walks, need, count};
+  Cost least = no_way;
+  Walk best;
+  for (const std::size_t start : walks.starts(worths[holds])) {
+    Walk walk = walks.from(start, worths[holds]);
+    const Cost cost = cheapest.cost(walk, nullptr);
+    if (cost >= least) continue;
+    least = cost;
+    best = std::move(walk);
+  }
+  return traced(ring, best, cheapest, need);
+}
+
+std::size_t most_clear(const Ring& ring, double need) {
+  // From any first cell the nearest one allowed is never a worse next one.
+  const std::size_t size = ring.open.size();
+  std::vector<std::size_t> next(2 * size + 1, 2 * size);  // the first fit cell here or beyond, over two turns
+  for (std::size_t i = 2 * size; i-- > 0;) next[i] = ring.open[i % size] && ring.worth[i % size] >= need ? i : next[i + 1];
+  std::size_t most = 0;
+  for (std::size_t start = next[0]; start < size; start = next[start + 1]) {
+    std::size_t taken = 1, at = start;
+    while (true) {
+      const std::size_t to = at + ring.least_gap;
+      if (to >= 2 * size || next[to] + ring.least_gap > start + size) break;
+      at = next[to];
+      ++taken;
+    }
+    most = std::max(most, taken);
+  }
+  return most;
+}
+
+}  // namespace book
