@@ -21,7 +21,10 @@ std::vector<double> tried(HeightRange range) {
 FlareGround::FlareGround(const FlareRecord& record, double flare_cm, HeightRange heights, const PlaceRules& rules)
     : record_(record), flare_cm_(flare_cm), rules_(rules), heights_(tried(heights)) {
   open_.assign(static_cast<std::size_t>(std::max(1.0, std::ceil(flare_cm / finest_cell_cm - 1e-9))), true);
-  for (const OldPort& old : record.old_ports) old_cm_.push_back(as_of_now(old.clockwise_cm, old.flare_cm, flare_cm));
+  for (const OldPort& old : record.old_ports) {
+    const double beside_cm = rules.beside_cm * (old.leaked ? rules.leaked_multiple : 1.0);
+    old_.push_back({as_of_now(old.clockwise_cm, old.flare_cm, flare_cm), beside_cm, beside_cm * rules.in_line_multiple, old.height_cm});
+  }
   if (!record.ridges.empty()) shut_all_but_ridges();
   shut_bad();
   for (std::size_t cell = 0; cell < cells(); ++cell) {
@@ -51,18 +54,22 @@ void FlareGround::shut_bad() {
   }
 }
 
-FromOld FlareGround::from(std::size_t old_port, double clockwise_cm, double height_cm) const {
-  const OldPort& old = record_.old_ports[old_port];
-  const double way = book::clockwise_cm(old_cm_[old_port], clockwise_cm, flare_cm_);
+double FlareGround::share_squared(const Old& old, double sideways_cm, double height_cm) const {
+  const double across = sideways_cm / old.beside_cm;
+  const double along = old.height_cm ? (height_cm - *old.height_cm) / old.in_line_cm : 0.0;
+  return across * across + along * along;
+}
+
+FromOld FlareGround::from(std::size_t old_port, double at_cm, double height_cm) const {
+  const Old& old = old_[old_port];
+  const double way = clockwise_cm(old.at_cm, at_cm, flare_cm_);
   const double sideways = way <= flare_cm_ / 2.0 ? way : way - flare_cm_;
-  const double above = old.height_cm ? height_cm - *old.height_cm : 0.0;
-  const double beside = rules_.beside_cm * (old.leaked ? rules_.leaked_multiple : 1.0);
-  return {old_port, sideways, above, std::hypot(sideways / beside, above / (beside * rules_.in_line_multiple))};
+  return {old_port, sideways, old.height_cm ? height_cm - *old.height_cm : 0.0, std::sqrt(share_squared(old, sideways, height_cm))};
 }
 
 std::optional<FromOld> FlareGround::nearest(double clockwise_cm, double height_cm) const {
   std::optional<FromOld> nearest;
-  for (std::size_t i = 0; i < old_cm_.size(); ++i) {
+  for (std::size_t i = 0; i < old_.size(); ++i) {
     const FromOld one = from(i, clockwise_cm, height_cm);
     if (!nearest || one.share < nearest->share) nearest = one;
   }
@@ -70,8 +77,12 @@ std::optional<FromOld> FlareGround::nearest(double clockwise_cm, double height_c
 }
 
 double FlareGround::share_at(std::size_t cell, double height_cm) const {
-  const auto old = nearest(at_cm(cell), height_cm);
-  return old ? std::round(old->share * 1e6) / 1e6 : std::numeric_limits<double>::infinity();
+  double least = std::numeric_limits<double>::infinity();
+  for (const Old& old : old_) {
+    const double way = std::abs(at_cm(cell) - old.at_cm);
+    least = std::min(least, share_squared(old, std::min(way, flare_cm_ - way), height_cm));
+  }
+  return std::round(std::sqrt(least) * 1e6) / 1e6;
 }
 
 double FlareGround::height_cm(std::size_t cell, double wanted) const {

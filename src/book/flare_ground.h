@@ -46,15 +46,23 @@ class FlareGround {
   [[nodiscard]] std::optional<FromOld> nearest(double clockwise_cm, double height_cm) const;
 
  private:
+  struct Old {
+    double at_cm;      // on the flare of now
+    double beside_cm;  // distances wanted from it
+    double in_line_cm;
+    std::optional<double> height_cm;
+  };
+
   void shut_all_but_ridges();
   void shut_bad();
   [[nodiscard]] FromOld from(std::size_t old_port, double clockwise_cm, double height_cm) const;
+  [[nodiscard]] double share_squared(const Old& old, double sideways_cm, double height_cm) const;
   [[nodiscard]] double share_at(std::size_t cell, double height_cm) const;
 
   const FlareRecord& record_;
   double flare_cm_;
   PlaceRules rules_;
-  std::vector<double> old_cm_;  // on the flare of now
+  std::vector<Old> old_;  // as in the record
   std::vector<double> heights_;
   std::vector<bool> open_;
   std::vector<double> share_;

@@ -53,8 +53,9 @@ units::Result<PortPlaces> place_ports(const FlareRecord& record, const PlaceWish
   PortPlaces result;
   result.wanted = wish.ports;
   result.clear = static_cast<int>(most_clear(ring, 1.0));
-  const auto choice = choose(ring, static_cast<std::size_t>(wish.ports), 1.0);
+  const auto choice = choose(ring, static_cast<std::size_t>(wish.ports), 1.0, rules.floor_share);
   if (!choice) return result;
+  if (!record.old_ports.empty()) result.best_share = choice->reachable;
   for (const std::size_t cell : choice->cells) {
     Place place{ground.at_cm(cell), ground.height_cm(cell, std::max(1.0, choice->least)), {}};
     place.nearest = ground.nearest(place.clockwise_cm, place.height_cm);

@@ -29,14 +29,16 @@ struct PortPlaces {
   bool complete = false;
   int wanted = 0;
   int clear = 0;  // the most ports that could keep least gap and distances to old ports, if wide bare stretches did not matter
-  std::optional<double> least_share;  // of the place nearest to an old port (FromOld); none without old ports or places
+  std::optional<double> best_share;   // the largest least share of any plan of as many ports; none without old ports or places
+  std::optional<double> least_share;  // of this plan's place nearest to an old port; likewise
 };
 
 // A place is too near to an old port.
 [[nodiscard]] bool too_near(const Place& place);
 
-// Places all ports wanted or, where gaps and bad wood do not allow it, the most that they do, and none in a bad stretch. The nearest any
-// comes to an old port is as far as can be; of such plans the one with the fewest too near; of these the most even one.
+// Places all ports wanted or, where gaps and bad wood do not allow it, the most that they do, and none in a bad stretch. Where all can be
+// far enough from old ports, the nearest is as far as can be, and of such plans the most even one is taken. Where they cannot, none is
+// nearer than `floor_share` if that can be helped, then as few as possible are too near, these as little as possible, and as even.
 // Fault: a wish or a record outside the bounds above, a number that is not finite, a flare of a record outside 5..3000 cm.
 [[nodiscard]] units::Result<PortPlaces> place_ports(const FlareRecord& record, const PlaceWish& wish, const PlaceRules& rules);
 

@@ -91,29 +91,82 @@ class Walks {
   std::vector<std::size_t> before_;  // open cells before each
 };
 
-// Whether `count` cells can be taken along a walk.
-bool passable(const Walks& walks, const Walk& walk, std::size_t count) {
-  const std::size_t stops = walk.way.size();
-  std::vector<std::uint32_t> reached(stops + 1, 0), next(stops + 1, 0);  // how many stops before each were reached
-  std::fill(reached.begin() + 1, reached.end(), 1);
-  for (std::size_t taken = 1; taken < count; ++taken) {
-    const Band band = walks.band(walk, taken, count);
-    if (band.from >= band.to) return false;
-    std::fill(next.begin(), next.begin() + static_cast<std::ptrdiff_t>(band.from) + 1, 0);
-    for (std::size_t stop = band.from; stop < band.to; ++stop) {
-      const bool steps = walk.first[stop] <= walk.last[stop] && reached[walk.last[stop] + 1] > reached[walk.first[stop]];
-      next[stop + 1] = next[stop] + (steps ? 1 : 0);
+// The fewest cells worth less than `need` that a walk of `count` takes; `never` where there is none. The best stop to come from is the
+// least of a window that only moves ahead: a queue of stops with rising numbers holds it.
+class FewestBelow {
+ public:
+  static constexpr std::uint32_t never = std::numeric_limits<std::uint32_t>::max() / 2;
+
+  FewestBelow(const Ring& ring, const Walks& walks, double need, std::size_t count)
+      : ring_(ring), walks_(walks), need_(need), count_(count) {}
+
+  [[nodiscard]] std::uint32_t along(const Walk& walk) {
+    const std::size_t home = walk.cell.size();
+    here_.assign(home + 1, never);
+    next_.assign(home + 1, never);
+    queue_.resize(home + 1);
+    here_[0] = own(walk, 0);
+    Band behind{0, 1};
+    for (std::size_t taken = 1; taken <= count_; ++taken) {
+      const Band band = taken < count_ ? walks_.band(walk, taken, count_) : Band{home, home + 1};
+      if (band.from >= band.to) return never;
+      step(walk, behind, band);
+      std::swap(here_, next_);
+      behind = band;
     }
-    std::fill(next.begin() + static_cast<std::ptrdiff_t>(band.to) + 1, next.end(), next[band.to]);
-    std::swap(reached, next);
+    return here_[home];
   }
-  const std::size_t home = stops - 1;
-  return walk.first[home] <= walk.last[home] && reached[walk.last[home] + 1] > reached[walk.first[home]];
+
+ private:
+  [[nodiscard]] std::uint32_t own(const Walk& walk, std::size_t stop) const {
+    return stop < walk.cell.size() && ring_.worth[walk.cell[stop]] < need_ ? 1 : 0;
+  }
+
+  void step(const Walk& walk, Band behind, Band band) {
+    std::size_t head = 0, tail = 0, added = behind.from;
+    for (std::size_t stop = band.from; stop < band.to; ++stop) {
+      const std::size_t until = std::min(walk.last[stop] + 1, behind.to);
+      for (; added < until; ++added) {
+        while (tail > head && here_[queue_[tail - 1]] >= here_[added]) --tail;
+        queue_[tail++] = added;
+      }
+      while (head < tail && queue_[head] < walk.first[stop]) ++head;
+      next_[stop] = head < tail ? std::min(never, here_[queue_[head]] + own(walk, stop)) : never;
+    }
+  }
+
+  const Ring& ring_;
+  const Walks& walks_;
+  double need_;
+  std::size_t count_;
+  std::vector<std::uint32_t> here_, next_;
+  std::vector<std::size_t> queue_;
+};
+
+// Over all walks through cells worth `threshold` or more; whoever is content with `enough` need not wait for the least.
+std::uint32_t fewest_below(const Ring& ring, const Walks& walks, double threshold, double need, std::size_t count, std::uint32_t enough) {
+  FewestBelow fewest{ring, walks, need, count};
+  std::uint32_t least = FewestBelow::never;
+  for (const std::size_t start : walks.starts(threshold)) {
+    least = std::min(least, fewest.along(walks.from(start, threshold)));
+    if (least <= enough) break;
+  }
+  return least;
 }
 
-bool feasible(const Walks& walks, double threshold, std::size_t count) {
-  const auto starts = walks.starts(threshold);
-  return std::any_of(starts.begin(), starts.end(), [&](std::size_t start) { return passable(walks, walks.from(start, threshold), count); });
+bool feasible(const Ring& ring, const Walks& walks, double threshold, std::size_t count) {
+  return fewest_below(ring, walks, threshold, anything, count, 0) == 0;
+}
+
+// The largest of rising `values` that `holds`, which holds at the first and, where it fails, fails from there on.
+template <class Holds>
+double largest(const std::vector<double>& values, Holds holds) {
+  std::size_t good = 0, fails = values.size();
+  while (fails - good > 1) {
+    const std::size_t middle = good + (fails - good) / 2;
+    (holds(values[middle]) ? good : fails) = middle;
+  }
+  return values[good];
 }
 
 // The cheapest walk: a cell below need costs more than all gaps together can, a gap costs its square.
@@ -198,35 +251,38 @@ std::vector<double> rising_worths(const Ring& ring) {
 RingChoice lone(const Ring& ring, double best, double need) {
   std::size_t cell = 0;
   while (!ring.open[cell] || ring.worth[cell] < best) ++cell;
-  return {{cell}, best, best < need ? std::size_t{1} : 0};
+  return {{cell}, best, best, best < need ? std::size_t{1} : 0};
 }
 
 }  // namespace
 
-std::optional<RingChoice> choose(const Ring& ring, std::size_t count, double need) {
-  const std::vector<double> worths = rising_worths(ring);
+std::optional<RingChoice> choose(const Ring& ring, std::size_t count, double need, double floor) {
+  std::vector<double> worths = rising_worths(ring);
   if (worths.empty() || count == 0) return std::nullopt;
   const Walks walks{ring};
   count = std::min(count, most_clear(ring, anything));
-  while (count > 1 && !feasible(walks, anything, count)) --count;
+  while (count > 1 && !feasible(ring, walks, anything, count)) --count;
   if (count == 1) return lone(ring, worths.back(), need);
 
-  std::size_t holds = 0, fails = worths.size();  // what holds at one threshold holds at all below it
-  while (fails - holds > 1) {
-    const std::size_t middle = holds + (fails - holds) / 2;
-    (feasible(walks, worths[middle], count) ? holds : fails) = middle;
-  }
+  const double reachable = largest(worths, [&](double threshold) { return feasible(ring, walks, threshold, count); });
+  std::erase_if(worths, [&](double worth) { return worth < std::min(floor, reachable) || worth > reachable; });
+  const std::uint32_t fewest = fewest_below(ring, walks, worths.front(), need, count, 0);
+  const double threshold = largest(worths, [&](double worth) { return fewest_below(ring, walks, worth, need, count, fewest) == fewest; });
   const Cheapest cheapest{ring, walks, need, count};
+  FewestBelow below{ring, walks, need, count};
   Cost least = no_way;
   Walk best;
-  for (const std::size_t start : walks.starts(worths[holds])) {
-    Walk walk = walks.from(start, worths[holds]);
+  for (const std::size_t start : walks.starts(threshold)) {
+    Walk walk = walks.from(start, threshold);
+    if (below.along(walk) > fewest) continue;
     const Cost cost = cheapest.cost(walk, nullptr);
     if (cost >= least) continue;
     least = cost;
     best = std::move(walk);
   }
-  return traced(ring, best, cheapest, need);
+  RingChoice choice = traced(ring, best, cheapest, need);
+  choice.reachable = reachable;
+  return choice;
 }
 
 std::size_t most_clear(const Ring& ring, double need) {

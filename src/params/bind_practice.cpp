@@ -70,6 +70,7 @@ void bind_port_places(Section& s, book::PlaceRules& to) {
   to.beside_cm = s.number("beside", "cm");
   to.in_line_multiple = s.number("in_line_multiple", "1");
   to.leaked_multiple = s.number("leaked_multiple", "1");
+  to.floor_share = s.number("floor_share", "1");
   to.least_gap_share = s.number("least_gap_share", "1");
   to.most_gap_share = s.number("most_gap_share", "1");
   to.bad_margin_cm = s.number("bad_margin", "cm");

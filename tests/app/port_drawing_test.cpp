@@ -13,7 +13,7 @@
 
 namespace {
 
-constexpr book::PlaceRules rules{3.0, 5.0, 1.5, 0.6, 1.5, 2.0, 5.0, 20.0};
+constexpr book::PlaceRules rules{3.0, 5.0, 1.5, 0.5, 0.6, 1.5, 2.0, 5.0, 20.0};
 
 app::PortPlan planned(book::FlareRecord record, int ports) {
   record.flare_cm = record.flare_cm.value_or(530.0);

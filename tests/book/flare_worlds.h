@@ -14,6 +14,7 @@ namespace flares {
 inline constexpr book::PlaceRules rules{.beside_cm = 3.0,
                                         .in_line_multiple = 5.0,
                                         .leaked_multiple = 1.5,
+                                        .floor_share = 0.5,
                                         .least_gap_share = 0.6,
                                         .most_gap_share = 1.5,
                                         .bad_margin_cm = 2.0,

@@ -7,19 +7,15 @@ using namespace flares;
 
 namespace {
 
-// How good a choice is, in the order of what counts.
+constexpr double floor_share = 0.6;
+
+// How good a choice is.
 struct Worth {
   std::size_t taken = 0;
   double least = 0.0;
   std::size_t below = 0;
   std::size_t squares = 0;
 
-  friend bool better(const Worth& a, const Worth& b) {
-    if (a.taken != b.taken) return a.taken > b.taken;
-    if (a.least != b.least) return a.least > b.least;
-    if (a.below != b.below) return a.below < b.below;
-    return a.squares < b.squares;
-  }
   friend bool operator==(const Worth&, const Worth&) = default;
 };
 
@@ -39,15 +35,42 @@ std::optional<Worth> worth_of(const book::Ring& ring, const std::vector<std::siz
   return worth;
 }
 
-void try_all(const book::Ring& ring, std::vector<std::size_t>& cells, std::size_t count, double need, std::optional<Worth>& best) {
+void try_all(const book::Ring& ring, std::vector<std::size_t>& cells, std::size_t count, double need, std::vector<Worth>& all) {
   if (!cells.empty())
-    if (const auto worth = worth_of(ring, cells, need); worth && (!best || better(*worth, *best))) best = worth;
+    if (const auto worth = worth_of(ring, cells, need)) all.push_back(*worth);
   if (cells.size() == count) return;
   for (std::size_t cell = cells.empty() ? 0 : cells.back() + 1; cell < ring.open.size(); ++cell) {
     cells.push_back(cell);
-    try_all(ring, cells, count, need, best);
+    try_all(ring, cells, count, need, all);
     cells.pop_back();
   }
+}
+
+struct Best {
+  Worth worth;
+  double reachable = 0.0;
+};
+
+// By the rules of book/ring_choice.h, one after the other, over every choice there is.
+std::optional<Best> best_of(const book::Ring& ring, std::size_t count, double need, double floor) {
+  std::vector<Worth> all;
+  std::vector<std::size_t> cells;
+  try_all(ring, cells, count, need, all);
+  if (all.empty()) return std::nullopt;
+  const auto keep = [&](auto figure, auto best) {
+    auto kept = figure(all.front());
+    for (const Worth& worth : all) kept = best(kept, figure(worth));
+    std::erase_if(all, [&](const Worth& worth) { return figure(worth) != kept; });
+  };
+  const auto largest = [](auto a, auto b) { return std::max(a, b); };
+  const auto smallest = [](auto a, auto b) { return std::min(a, b); };
+  keep([](const Worth& worth) { return worth.taken; }, largest);
+  const double reachable = std::ranges::max(all, {}, &Worth::least).least;
+  keep([&](const Worth& worth) { return std::min(worth.least, floor); }, largest);
+  keep([](const Worth& worth) { return worth.below; }, smallest);
+  keep([](const Worth& worth) { return worth.least; }, largest);
+  keep([](const Worth& worth) { return worth.squares; }, smallest);
+  return Best{all.front(), reachable};
 }
 
 // Up to 60 cm in cells of 2 cm; worths of few levels, so that ties are common.
@@ -73,15 +96,14 @@ TEST_SUITE("book") {
       Dice dice{number};
       const book::Ring ring = small_ring(dice);
       const auto count = static_cast<std::size_t>(dice.whole(1, 4));
-      std::optional<Worth> best;
-      std::vector<std::size_t> cells;
-      try_all(ring, cells, count, 1.0, best);
-      const auto choice = book::choose(ring, count, 1.0);
+      const auto best = best_of(ring, count, 1.0, floor_share);
+      const auto choice = book::choose(ring, count, 1.0, floor_share);
       REQUIRE(choice.has_value() == best.has_value());
       if (!choice) continue;
       const auto own = worth_of(ring, choice->cells, 1.0);
       REQUIRE(own.has_value());
-      CHECK(*own == *best);
+      CHECK(*own == best->worth);
+      CHECK(choice->reachable == best->reachable);
       CHECK(own->least == choice->least);
       CHECK(own->below == choice->below);
       fewer += own->taken < count ? 1 : 0;
@@ -99,10 +121,8 @@ TEST_SUITE("book") {
       if (ring.least_gap < 3) continue;  // or there are too many choices to try
       for (std::size_t i = 0; i < ring.open.size(); ++i) ring.open[i] = ring.open[i] && ring.worth[i] >= 1.0;
       ring.most_open = ring.open.size();
-      std::optional<Worth> best;
-      std::vector<std::size_t> cells;
-      try_all(ring, cells, 5, 1.0, best);
-      CHECK(std::min<std::size_t>(5, book::most_clear(ring, 1.0)) == (best ? best->taken : 0));
+      const auto best = best_of(ring, 5, 1.0, floor_share);
+      CHECK(std::min<std::size_t>(5, book::most_clear(ring, 1.0)) == (best ? best->worth.taken : 0));
     }
   }
 
@@ -131,11 +151,9 @@ TEST_SUITE("book") {
       const double even = cells_around / made.wish.ports;
       ring.least_gap = static_cast<std::size_t>(std::ceil(rules.least_gap_share * even));
       ring.most_open = static_cast<std::size_t>(std::floor(rules.most_gap_share * even));
-      std::optional<Worth> best;
-      std::vector<std::size_t> cells;
-      try_all(ring, cells, static_cast<std::size_t>(made.wish.ports), 1.0, best);
+      const auto best = best_of(ring, static_cast<std::size_t>(made.wish.ports), 1.0, rules.floor_share);
       REQUIRE(best.has_value());
-      CHECK(*found.least_share == within(best->least, 2e-6));
+      CHECK(*found.least_share == within(best->worth.least, 2e-6));
     }
   }
 }
