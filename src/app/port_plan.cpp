@@ -11,7 +11,7 @@
 namespace app {
 namespace {
 
-constexpr std::size_t most_named = 8;  // of ports that stand too near; the drawing marks them all
+constexpr std::size_t most_named = 4;  // of ports that stand too near; the drawing marks them all
 
 // The flare of the newest treatment that has one.
 const book::OldPort* newest_flare(const book::FlareRecord& record) {
@@ -35,9 +35,9 @@ void choose_flare(PortPlan& plan, double trunk_flare_cm) {
 
 std::string near(const PortPlan& plan, const book::FromOld& from, UnitSystem units) {
   const book::OldPort& old = plan.record.old_ports[from.old_port];
-  const std::string port = old.year ? fmt::format("one of {}", *old.year) : "an old one";
+  const std::string port = (old.year ? fmt::format("one of {}", *old.year) : "an old one") + (old.leaked ? " that leaked" : "");
   const std::string beside = words::depth(10.0 * std::abs(from.sideways_cm), units) + " beside";
-  if (!old.height_cm) return fmt::format("{} {} of unknown height", beside, port);
+  if (!old.height_cm) return fmt::format("{} {}, its height unknown", beside, port);
   if (std::abs(from.above_cm) < 0.5) return fmt::format("{} {}", beside, port);
   return fmt::format("{} and {} {} {}", beside, words::depth(10.0 * std::abs(from.above_cm), units),
                      from.above_cm > 0.0 ? "above" : "below", port);
@@ -103,7 +103,8 @@ std::vector<std::string> port_plan_says(const PortPlan& plan, UnitSystem units) 
     said.push_back(fmt::format("All {} ports find room away from the old ones ({}).", plan.places.wanted, wanted(plan, units)));
   if (!plan.on_record) said.push_back("No old ports are on record: look for them, and keep " + wanted(plan, units) + ".");
   said.push_back(which_flare(plan, units));
-  if (plan.record.ridges.empty()) said.push_back("Ridges are not on record: set each port on the ridge nearest to its mark, clear of old ports.");
+  if (plan.record.ridges.empty())
+    said.push_back("Ridges are not on record: set each port on the ridge nearest to its mark, clear of old ports.");
   return said;
 }
 

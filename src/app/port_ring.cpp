@@ -102,7 +102,7 @@ class Ring {
       PortMarks::new_port(drawing_, at(turn, bark_mm));
       if ((i + 1) % every != 0 && i != 0) continue;
       const Point figure = at(turn, bark_mm + 4.3);
-      drawing_.text({figure.x, figure.y + 0.95}, 2.7, fmt::format("{}{}", i + 1, book::too_near(places[i]) ? "!" : ""), Anchor::middle,
+      drawing_.text({figure.x, figure.y + 0.9}, 2.5, fmt::format("{}{}", i + 1, book::too_near(places[i]) ? "!" : ""), Anchor::middle,
                     true);
     }
   }

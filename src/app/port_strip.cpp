@@ -15,10 +15,10 @@ using svg::Point;
 
 constexpr double width_mm = 186.0, left_mm = 11.0, right_mm = 3.0;
 constexpr double row_width_mm = width_mm - left_mm - right_mm;
-constexpr double bark_mm = 20.5;                  // height of a row's picture of the bark
+constexpr double bark_mm = 20.0;                  // height of a row's picture of the bark
 constexpr double above_mm = 7.5, below_mm = 8.0;  // numbers over it, tape under it
 constexpr double row_mm = above_mm + bark_mm + below_mm;
-constexpr double legend_mm = 11.0;
+constexpr double legend_mm = 9.0;
 
 // Rows of up to six feet; a veteran's flare in three, so that it shares its sheet of paper with what else belongs there.
 double rows_of(double flare_cm) { return flare_cm <= 720.0 ? std::min(3.0, std::ceil(flare_cm / 180.0)) : std::ceil(flare_cm / 240.0); }
@@ -132,7 +132,7 @@ class Strip {
     for (const book::OldPort& old : plan_.record.old_ports) {
       const double cm = book::as_of_now(old.clockwise_cm, old.flare_cm, plan_.flare_cm), row = row_of(cm);
       // Of unknown height: at the foot, with a line up through all heights it may have.
-      const double height = old.height_cm.value_or(low_cm_ + 1.2);
+      const double height = old.height_cm.value_or(low_cm_ + 2.7);
       if (!old.height_cm) drawing_.line({x(cm, row), top(row)}, {x(cm, row), foot(row)}, {"none", 0.2, "#000", "0.8 0.8"});
       PortMarks::old_port(drawing_, {x(cm, row), y(height, row)}, marks_.treatment(old), old.leaked);
     }

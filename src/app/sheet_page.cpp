@@ -32,10 +32,13 @@ table { border-collapse: collapse; width: 100%; }
 .places svg { display: block; }
 .ring { display: flex; gap: 3mm; align-items: flex-start; break-inside: avoid; }
 .ring svg { flex: none; }
-.list { flex: 1; column-gap: 3mm; font-size: 8.5pt; line-height: 1.25; }
+.list { flex: 1; min-width: 0; columns: 2; column-gap: 3mm; font-size: 8.5pt; line-height: 1.25; }
 .list table { font-variant-numeric: tabular-nums; }
 .list td, .list th { padding: 0 0.8mm; text-align: right; vertical-align: bottom; }
 .list td { white-space: nowrap; }
+.narrow { columns: 3; column-gap: 2mm; font-size: 7.5pt; }
+.narrow td, .narrow th { padding: 0 0.2mm 0 1.4mm; }
+.narrow td:first-child, .narrow th:first-child { padding-left: 0; }
 .list tr { break-inside: avoid; border-bottom: 0.1mm solid #000; }
 .write { break-inside: avoid; }
 .write td, .write th { border: 0.2mm solid #000; height: 5.6mm; padding: 0 1.5mm; font-size: 8.5pt; font-weight: normal; text-align: left; }
@@ -165,9 +168,9 @@ class Page {
     const auto& places = sheet_.plan.places.places;
     const std::string unit = words::tape_unit(units_);
     out_ += fmt::format(
-        "<div class=\"list\" style=\"columns:{columns}\"><table>\n<thead><tr><th>Port</th><th>Clockwise, {unit}</th><th>Up, "
+        "<div class=\"list{narrow}\"><table>\n<thead><tr><th>Port</th><th>Clockwise, {unit}</th><th>Up, "
         "{unit}</th></tr></thead>\n<tbody>\n",
-        fmt::arg("unit", unit), fmt::arg("columns", places.size() > most_in_two_columns ? 3 : 2));
+        fmt::arg("unit", unit), fmt::arg("narrow", places.size() > most_in_two_columns ? " narrow" : ""));
     for (std::size_t i = 0; i < places.size(); ++i)
       out_ += fmt::format("<tr><td>{}{}</td><td>{}</td><td>{}</td></tr>\n", i + 1, book::too_near(places[i]) ? "!" : "",
                           words::on_tape(places[i].clockwise_cm, units_), words::on_tape(places[i].height_cm, units_));
