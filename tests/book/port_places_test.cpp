@@ -251,7 +251,7 @@ TEST_SUITE("book") {
     CHECK(line() == "old port: expected finite numbers, and flares of 5 to 3000 cm");
   }
 
-  TEST_CASE("sixty ports among two hundred old ones are placed while a person waits for nothing") {
+  TEST_CASE("sixty ports among two hundred old ones are all placed, and the time it takes is told") {
     World made = veteran(5);
     made.wish.ports = 60;
     REQUIRE(made.record.old_ports.size() == 205);
