@@ -6,8 +6,10 @@
 #include <numbers>
 
 #include "app/days_report.h"
+#include "app/files.h"
 #include "app/one_tree.h"
 #include "app/words.h"
+#include "feeds/ports_csv.h"
 
 namespace app {
 namespace {
@@ -66,6 +68,24 @@ std::optional<Sheet> by_practice(const Common& common, const SheetRequest& reque
   return sheet;
 }
 
+units::Result<std::optional<book::FlareRecord>> known_flare(const SheetRequest& request) {
+  if (request.ports.empty()) return request.flare;
+  const auto content = read_file(request.ports);
+  if (!content) return tl::make_unexpected(content.error());
+  auto record = feeds::read_ports(request.ports.filename().string(), *content);
+  if (!record) return tl::make_unexpected(record.error());
+  return std::optional{std::move(*record)};
+}
+
+units::Result<void> lay_out_ports(const std::optional<book::FlareRecord>& flare, const book::PlaceRules& rules, Sheet& sheet) {
+  auto plan = plan_ports(flare, sheet.ports, 100.0 * sheet.flare_circumference_m, rules);
+  if (!plan) return tl::make_unexpected(plan.error());
+  sheet.plan = std::move(*plan);
+  sheet.flare_circumference_m = sheet.plan.flare_cm / 100.0;
+  sheet.port_spacing_cm = sheet.plan.flare_cm / sheet.ports;
+  return {};
+}
+
 }  // namespace
 
 std::vector<std::string> where_ports_go() {
@@ -103,8 +123,13 @@ std::vector<std::string> things_to_bring(const Sheet& sheet, UnitSystem units) {
 
 Outcome sheet_command(const Common& common, const SheetRequest& request) {
   Outcome outcome;
-  const auto sheet = request.weather.files.empty() ? by_practice(common, request, outcome) : with_day(common, request, outcome);
+  const auto flare = known_flare(request);
+  if (!flare) return refused(flare.error());
+  auto sheet = request.weather.files.empty() ? by_practice(common, request, outcome) : with_day(common, request, outcome);
   if (!sheet) return outcome;
+  if (const auto laid = lay_out_ports(*flare, common.models.port_places, *sheet); !laid) return refused(laid.error());
+  if (!request.page.empty())
+    if (const auto written = write_file(request.page, sheet_page(*sheet, common.units)); !written) outcome.refuse(written.error());
   outcome.out = common.format == Format::json ? sheet_json(*sheet) : sheet_text(*sheet, common.units);
   return outcome;
 }

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "app/outcome.h"
+#include "app/port_plan.h"
 #include "app/request.h"
 #include "app/tree_case.h"
 #include "days/day_answer.h"
@@ -18,7 +19,10 @@ struct SheetRequest {
   WeatherRequest weather;  // without a file: a sheet without clock times
   std::filesystem::path trees;
   std::string tree;
-  std::optional<units::LocalDay> day;  // without it, with weather: the best day ahead
+  std::optional<units::LocalDay> day;      // without it, with weather: the best day ahead
+  std::optional<book::FlareRecord> flare;  // old ports and bad wood, where the caller knows them...
+  std::filesystem::path ports;             // ...or a list of them (feeds/ports_csv.h); empty: none
+  std::filesystem::path page;              // where the printable page goes; empty: nowhere
 };
 
 struct Sheet {
@@ -36,9 +40,10 @@ struct Sheet {
   days::JobTime time = {};
   std::optional<units::LocalDay> day = {};
   std::optional<days::DayAnswer> answer = {};  // of `day`
+  PortPlan plan = {};                          // `flare_circumference_m` and `port_spacing_cm` are of its flare
 };
 
-// Exit 3: the tree or the weather refused, no answer for the day asked for.
+// Exit 3: the tree, the weather or the list of old ports refused, no answer for the day asked for, no page written.
 [[nodiscard]] Outcome sheet_command(const Common& common, const SheetRequest& request);
 
 // At most 100 columns.
@@ -46,7 +51,10 @@ struct Sheet {
 // SI, in its sentences too.
 [[nodiscard]] std::string sheet_json(const Sheet& sheet);
 
-// What both faces print: sentences in the order of the work.
+// A page or two of HTML for print, on Letter or A4: the same with the flare drawn, the places of the ports and room to write.
+[[nodiscard]] std::string sheet_page(const Sheet& sheet, UnitSystem units);
+
+// What all faces print: sentences in the order of the work.
 [[nodiscard]] std::vector<std::string> where_ports_go();
 [[nodiscard]] std::vector<std::string> order_of_work(const Sheet& sheet, UnitSystem units);
 [[nodiscard]] std::vector<std::string> things_to_bring(const Sheet& sheet, UnitSystem units);

@@ -35,6 +35,13 @@ Json day(const Sheet& sheet) {
           {"holds", std::move(holds)}};
 }
 
+Json places(const book::PortPlaces& plan) {
+  Json list = Json::array();
+  for (const book::Place& place : plan.places)
+    list.push_back({{"n", list.size() + 1}, {"clockwise_cm", place.clockwise_cm}, {"height_cm", place.height_cm}});
+  return list;
+}
+
 }  // namespace
 
 std::string sheet_json(const Sheet& sheet) {
@@ -57,6 +64,9 @@ std::string sheet_json(const Sheet& sheet) {
                    {"hole_depth_mm", sheet.hole_depth_mm},
                    {"pressure_kpa", sheet.pressure_kpa}};
   json["where"] = where_ports_go();
+  json["port_places"] = places(sheet.plan.places);
+  json["port_places_complete"] = sheet.plan.places.complete;
+  json["port_places_say"] = port_plan_says(sheet.plan, UnitSystem::si);
   json["phases_h"] = {{"dig", t.dig.value}, {"layout", t.layout.value},      {"drill", t.drill.value}, {"leak_check", t.leak_check.value},
                       {"mix", t.mix.value}, {"tear_down", t.tear_down.value}};
   json["day"] = day(sheet);

@@ -1,9 +1,7 @@
 #include <fmt/format.h>
 
-#include <cmath>
-#include <utility>
-
 #include "app/sheet.h"
+#include "app/sheet_says.h"
 #include "app/words.h"
 #include "app/wrap.h"
 
@@ -16,14 +14,12 @@ class Text {
 
   [[nodiscard]] std::string text() {
     title();
-    head("DOSE", dose());
-    head("PORTS", ports());
+    head("DOSE", sheet_dose(sheet_, units_));
+    head("PORTS", sheet_ports(sheet_, units_));
     list("WHERE", where_ports_go());
-    head("WATER", water());
-    if (sheet_.answer)
-      day();
-    else
-      time();
+    places();
+    head("WATER", sheet_water(sheet_, units_));
+    time();
     list("ORDER OF WORK", order_of_work(sheet_, units_));
     list("BRING", things_to_bring(sheet_, units_));
     return out_ + "\n" + words::cautions() + "\n";
@@ -31,86 +27,37 @@ class Text {
 
  private:
   void title() {
-    const auto& row = sheet_.tree.row;
-    const auto& species = sheet_.tree.species;
-    if (sheet_.draft)
-      out_ +=
-          "DRAFT: THE DOSE BELOW IS COMMON PRACTICE, NOT THE LABEL FIGURE OF THIS OWNER.\n"
-          "DO NOT MIX BY IT: A LICENSED APPLICATOR SETS THE DOSE (dose_l IN THE TREE LIST).\n\n";
-    if (sheet_.answer && sheet_.answer->verdict == days::Verdict::no_go)
-      out_ += wrap("NO GO ON " + words::day(sheet_.answer->date) + ": see TIME and HOLD below. This sheet is no job order.", "") + "\n";
-    out_ += wrap("SET-UP SHEET  " + (row.name.empty() || row.name == row.tree ? row.tree : row.name + " (" + row.tree + ")"), "");
-    out_ += wrap(fmt::format("{}, trunk {} across at breast height, {} around, flare about {} around",
-                             species.english.empty() ? species.latin : species.english.front() + " (" + species.latin + ")",
-                             words::diameter(row.dbh.value, units_), words::length(sheet_.trunk_circumference_m, units_),
-                             words::length(sheet_.flare_circumference_m, units_)),
-                 "");
-    if (sheet_.day && !sheet_.answer) out_ += fmt::format("for {}; no weather given, so no clock times\n", words::day(*sheet_.day));
+    for (const std::string& banner : sheet_banners(sheet_)) out_ += wrap_lines(banner) + "\n";
+    out_ += wrap(sheet_heading(sheet_), "");
+    out_ += wrap(sheet_tree(sheet_, units_), "");
+    if (const std::string day = sheet_day(sheet_); !day.empty()) out_ += day + "\n";
   }
 
-  [[nodiscard]] std::string dose() const {
-    const std::string tanks =
-        sheet_.tanks == 1 ? "one tank"
-                          : fmt::format("{} tanks of {}, the last {}", sheet_.tanks, amount(sheet_.tank_l), amount(sheet_.last_tank_l));
-    return fmt::format("{} of mix{}: {}. Then {} of clean water.", amount(sheet_.dose_l), sheet_.draft ? " (DRAFT)" : "", tanks,
-                       amount(sheet_.flush_l));
+  // Each line of `text` on its own.
+  static std::string wrap_lines(const std::string& text) {
+    const auto end = text.find('\n');
+    return end == std::string::npos ? wrap(text, "") : wrap(text.substr(0, end), "") + wrap_lines(text.substr(end + 1));
   }
 
-  [[nodiscard]] std::string ports() const {
-    return fmt::format("{}, one every {} along the flare. Hole {} across, {} deep into sound wood. {} at the ports.", sheet_.ports,
-                       words::depth(10.0 * sheet_.port_spacing_cm, units_), words::bit(sheet_.hole_diameter_mm, units_),
-                       words::depth(sheet_.hole_depth_mm, units_), words::pressure(sheet_.pressure_kpa, units_));
-  }
-
-  [[nodiscard]] std::string water() const {
-    return fmt::format(
-        "Haul or draw {}: {} for the mix, {} to flush; and what fills the lines and the leak check. "
-        "Draw only through a backflow preventer.",
-        amount(sheet_.dose_l + sheet_.flush_l), amount(sheet_.dose_l), amount(sheet_.flush_l));
-  }
-
-  // Phases with the clock where a day is known.
-  void time() {
-    const days::JobTime& t = sheet_.time;
-    out_ += "\nTIME, the tree's own drinking aside\n";
-    for (const auto& [what, hours] : {std::pair{"dig and clean the flare", t.dig},
-                                      {"lay out", t.layout},
-                                      {"drill and seat", t.drill},
-                                      {"leak check", t.leak_check},
-                                      {"mix first tank", t.mix},
-                                      {"tear down", t.tear_down}})
-      out_ += fmt::format("  {:>8}  {}\n", words::duration(hours.value), what);
-    out_ += fmt::format("  {:>8}  from arrival to valves open\n", words::duration(t.before().value));
-  }
-
-  void day() {
-    const days::DayAnswer& a = *sheet_.answer;
-    const days::JobTime& t = sheet_.time;
-    out_ += fmt::format("\nTIME on {}: {}, {} to finish; the tree {}\n", words::day(a.date), words::verdict(a.verdict),
-                        words::chance(a.chance_all_clear), words::takes(a.uptake_h));
-    units::UtcTime at = a.arrive;
-    const auto line = [this](units::UtcTime when, const std::string& what) { out_ += fmt::format("  {:>8}  {}\n", clock(when), what); };
-    line(at, "arrive; dig and clean the flare");
-    for (const auto& [before, what] : {std::pair{t.dig, "lay out"},
-                                       {t.layout, "drill and seat"},
-                                       {t.drill, "leak check on plain water"},
-                                       {t.leak_check, "mix the first tank"}}) {
-      at += seconds(before);
-      line(at, what);
+  void places() {
+    out_ += "\nPLACES\n";
+    for (const std::string& one : port_plan_says(sheet_.plan, units_)) add("  ", one);
+    const std::vector<std::string> list = port_plan_list(sheet_.plan, units_);
+    const std::size_t columns = 3, rows = (list.size() + columns - 1) / columns;
+    if (!list.empty()) out_ += "  Clockwise from the tag, and above the tag line:\n";
+    for (std::size_t row = 0; row < rows; ++row) {
+      std::string line;
+      for (std::size_t at = row; at < list.size(); at += rows) line += fmt::format("{:<30}", list[at]);
+      out_ += line.substr(0, line.find_last_not_of(' ') + 1) + "\n";
     }
-    line(a.valves_open, "valves open");
-    if (a.off_site_p50) line(*a.off_site_p50 - seconds(t.after()), "likely: mix and flush in, tear down");
-    line(a.valves_shut_by, "valves shut by");
-    line(a.off_site_by, "off site by");
-    out_ +=
-        fmt::format("  9 in 10 sure to go in before shut-off: {} of {} tank{}\n", a.sure_tanks, sheet_.tanks, sheet_.tanks == 1 ? "" : "s");
-    for (const days::Hold& hold : a.holds)
-      add("  HOLD ", fmt::format("{} to {}: {}", clock(hold.from), clock(hold.until), words::hold(hold, units_)));
   }
 
-  static std::chrono::seconds seconds(units::Hours hours) { return std::chrono::seconds{std::lround(hours.value * 3600.0)}; }
-  [[nodiscard]] std::string clock(units::UtcTime t) const { return words::clock(sheet_.tree.tree.zone.to_local(t)); }
-  [[nodiscard]] std::string amount(double litres) const { return words::amount(litres, units_); }
+  void time() {
+    out_ += "\n" + sheet_time(sheet_) + "\n";
+    for (const TimeLine& line : sheet_time_lines(sheet_)) out_ += fmt::format("  {:>8}  {}\n", line.when, line.what);
+    if (const std::string sure = sheet_sure_tanks(sheet_); !sure.empty()) out_ += "  " + sure + "\n";
+    for (const std::string& hold : sheet_holds(sheet_, units_)) add("  HOLD ", hold);
+  }
 
   // `text` behind `mark`, further lines below its beginning.
   void add(const std::string& mark, const std::string& text) {

@@ -153,6 +153,8 @@ void add_sheet(CLI::App& app, Given& given) {
           "--day", [request](const std::string& text) { request->day = units::parse_day(text); }, "day of the job (default the best ahead)")
       ->check(date())
       ->type_name("DATE");
+  command.add_option("--ports", request->ports, "old ports and bad wood of the flare (CSV): new ports keep away")->type_name("FILE");
+  command.add_option("--page", request->page, "write a page for print there too, with the flare drawn (HTML)")->type_name("FILE");
   add_weather(command, request->weather, true);
   on_call(command, given, request, false, [](const Common& common, const app::SheetRequest& asked, const Directory&) {
     return on_place(asked, [&] { return app::sheet_command(common, asked); });

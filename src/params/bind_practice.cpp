@@ -66,6 +66,19 @@ void bind_advice(Section& s, days::AdviceLimits& to) {
   to.window_reach_h = s.number("window_reach", "h");
 }
 
+void bind_port_places(Section& s, book::PlaceRules& to) {
+  to.beside_cm = s.number("beside", "cm");
+  to.in_line_multiple = s.number("in_line_multiple", "1");
+  to.leaked_multiple = s.number("leaked_multiple", "1");
+  to.floor_share = s.number("floor_share", "1");
+  to.least_gap_share = s.number("least_gap_share", "1");
+  to.most_gap_share = s.number("most_gap_share", "1");
+  to.bad_margin_cm = s.number("bad_margin", "cm");
+  to.height_low_cm = s.number("height_low", "cm");
+  to.height_high_cm = s.number("height_high", "cm");
+  s.in_order("height_low", to.height_low_cm, "height_high", to.height_high_cm);
+}
+
 days::ByLead by_lead(Section& file, std::string_view name, std::string_view unit) {
   days::ByLead result;
   for (const auto& [lead, value] : file.series(name, "d", unit)) {
@@ -88,13 +101,14 @@ void bind_rain(Section& s, days::WeatherError& error) {
 
 }  // namespace
 
-void bind_practice(Section& file, days::Practice& practice) {
+void bind_practice(Section& file, days::Practice& practice, book::PlaceRules& port_places) {
   file.section("set_up", [&](Section& s) { bind_set_up(s, practice.set_up); });
   file.section("phases", [&](Section& s) { bind_phases(s, practice.phases); });
   file.section("day", [&](Section& s) { bind_day(s, practice.day); });
   file.section("decision", [&](Section& s) { bind_decision(s, practice.decision); });
   file.section("good_day", [&](Section& s) { bind_good_day(s, practice.good_day); });
   file.section("advice", [&](Section& s) { bind_advice(s, practice.advice); });
+  file.section("port_places", [&](Section& s) { bind_port_places(s, port_places); });
 }
 
 void bind_holds(Section& file, days::HoldLimits& holds) {

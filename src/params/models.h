@@ -10,6 +10,7 @@
 #include <vector>
 
 #include "book/due.h"
+#include "book/place_rules.h"
 #include "days/practice.h"
 #include "soil/parameters.h"
 #include "soil/texture.h"
@@ -56,6 +57,7 @@ struct Models {
   uptake::PortParameters ports;
   days::Practice practice;
   book::OfficeTerms office;
+  book::PlaceRules port_places;
   std::vector<tree::Species> species;  // by key; an overridden crown or leaf calendar serves every species that shares it
   std::vector<Unanswered> unanswered;
   std::vector<soil::Texture> textures;
