@@ -66,6 +66,14 @@ void bind_advice(Section& s, days::AdviceLimits& to) {
   to.window_reach_h = s.number("window_reach", "h");
 }
 
+void bind_readings(Section& s, days::TankReadings& to) {
+  to.error.mark_l = s.number("tank_mark", "L");
+  to.error.tail = s.number("tail", "1");
+  to.error.least_draws = s.number("least_draws", "1");
+  to.error.odd_chance = s.number("odd_chance", "1");
+  to.rate_over_h = s.number("rate_over", "h");
+}
+
 days::ByLead by_lead(Section& file, std::string_view name, std::string_view unit) {
   days::ByLead result;
   for (const auto& [lead, value] : file.series(name, "d", unit)) {
@@ -95,6 +103,7 @@ void bind_practice(Section& file, days::Practice& practice) {
   file.section("decision", [&](Section& s) { bind_decision(s, practice.decision); });
   file.section("good_day", [&](Section& s) { bind_good_day(s, practice.good_day); });
   file.section("advice", [&](Section& s) { bind_advice(s, practice.advice); });
+  file.section("readings", [&](Section& s) { bind_readings(s, practice.readings); });
 }
 
 void bind_holds(Section& file, days::HoldLimits& holds) {
