@@ -248,7 +248,7 @@ void add_reading(CLI::App& app, Given& given) {
                               [](const std::string& text) { return app::typed_amount(text, app::UnitSystem::us).has_value(); });
   const auto reading = expects("a local time and gallons or litres such as '10:00 12gal'",
                                [](const std::string& text) { return app::typed_reading(text, app::UnitSystem::us).has_value(); });
-  CLI::App& command = *app.add_subcommand("reading", "gallons taken at the tree: new finish time, what is normal, whether to mix");
+  CLI::App& command = *app.add_subcommand("reading", "gallons taken at the tree: new finish time, what is normal, mix or not");
   const auto request = std::make_shared<app::ReadingRequest>();
   add_weather(command, request->weather, true);
   add_office(command, request->office, true);

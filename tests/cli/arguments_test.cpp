@@ -16,6 +16,7 @@ const std::array commands{
     Command{"demand", {"--weather", "--trees", "--tree", "--label", "--wind-height-m"}},
     Command{"days", {"--weather", "--trees", "--tree", "--strict", "--label"}},
     Command{"sheet", {"--trees", "--tree", "--weather", "--day"}},
+    Command{"reading", {"--trees", "--tree", "--weather", "--opened", "--taken", "--left", "--filled", "--shut-by", "--draws"}},
     Command{"models", {"--facts"}},
 };
 const Arguments of_every_command{"--units", "--json", "--csv", "--now", "--seed", "--models", "--owner", "--out"};
@@ -77,6 +78,7 @@ TEST_SUITE("cli") {
         Arguments{"weather"},
         Arguments{"weather", "show", "--trees", demo_trees},
         Arguments{"sheet", "--trees", demo_trees},
+        Arguments{"reading", "--trees", demo_trees, "--tree", "depot-elm"},
         Arguments{"sheet", "--trees", demo_trees, "--tree", "depot-elm", "--csv"},
         Arguments{"sheet", "--trees", demo_trees, "--tree", "depot-elm", "--day", "Tuesday"},
     };

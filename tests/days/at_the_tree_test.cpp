@@ -40,7 +40,12 @@ TEST_SUITE("days") {
     for (const double share : {0.0, 0.1, 0.5, 0.77, 0.9, 1.0})
       CHECK(*days::quantile(values, alike, share) == within(*days::quantile(values, share), 1e-9));
     CHECK(*days::quantile({1.0, 2.0, 3.0, 50.0}, {0.0, 0.5, 0.5, 0.0}, 0.5) == within(2.5, 1e-12));
-    CHECK(*days::quantile({1.0, 2.0, 3.0}, {0.98, 0.01, 0.01}, 0.9) < 1.2);
+    // A draw of double weight is two draws.
+    std::vector<double> doubled = values, twice(97, 1.0 / 98.0);
+    doubled.push_back(values[40]);
+    twice[40] = 2.0 / 98.0;
+    for (const double share : {0.1, 0.5, 0.9})
+      CHECK(*days::quantile(values, twice, share) == within(*days::quantile(doubled, share), 0.02));
     const double never = uptake::never;
     CHECK(!days::quantile({1.0, never, 3.0}, {0.2, 0.6, 0.2}, 0.9));
     CHECK(days::quantile({1.0, never, 3.0}, {0.8, 0.1, 0.1}, 0.1));
@@ -90,13 +95,11 @@ TEST_SUITE("days") {
     const double usual = usual_l(0.5);
     const std::vector<Reading> good{{0.25, 0.6 * usual}, {0.5, usual}, {1.0, 1.8 * usual}};
     const auto without = now(good);
-    for (const Reading absurd : {Reading{0.3, usual}, Reading{1.1, dose_l}, Reading{0.9, usual}}) {
+    for (const Reading absurd : {Reading{0.3, usual}, Reading{1.1, 0.95 * dose_l}, Reading{0.9, usual}}) {
       auto readings = good;
       readings.push_back(absurd);
       const auto with = now(readings);
       CAPTURE(absurd.hours);
-      CHECK(*with.finish_h.p50 - absurd.hours * (absurd.litres == dose_l ? 0.0 : 0.0) <= *without.before_h.p90);
-      if (absurd.litres == dose_l) continue;  // says that it is done
       CHECK(*with.finish_h.p50 > *without.finish_h.p10);
       CHECK(*with.finish_h.p50 < *without.finish_h.p90);
     }
@@ -151,13 +154,13 @@ TEST_SUITE("days") {
   }
 
   TEST_CASE("after each reading p10 to p90 of the finish holds four jobs in five") {
-    // 500 jobs of their own; tests/soak/readings_soak.cpp is the long form. Two standard deviations of 500 jobs are 0.036.
-    const auto result = reading_trial::readings(5000, 500, 1, 2048);
+    // 400 forecasts and three jobs on each; tests/soak/readings_soak.cpp is the long form. Three standard deviations of the binomial.
+    const auto result = reading_trial::readings(5000, 400, 3, 2048);
     for (std::size_t i = 0; i < result.size(); ++i) {
       MESSAGE(i << " readings: p10 to p90 holds " << result[i].coverage() << " of " << result[i].jobs << ", median p90/p10 "
-                << reading_trial::median(result[i].widths) << ", on working days "
-                << reading_trial::median(result[i].widths_on_work_days));
-      CHECK(result[i].coverage() == within(0.8, 0.036));
+                << reading_trial::median(result[i].widths) << ", on working days " << reading_trial::median(result[i].widths_on_work_days));
+      CHECK(result[i].jobs > 700.0);
+      CHECK(result[i].coverage() == within(0.8, 3.0 * std::sqrt(0.16 / result[i].jobs)));
     }
     CHECK(reading_trial::median(result[2].widths_on_work_days) <= 1.6);
   }
