@@ -103,6 +103,22 @@ TEST_SUITE("cli") {
     CHECK(holds(reading({"--taken", "10:00 12gal", "--shut-by", "12:00 pm"}).out, "DO NOT MIX"));
   }
 
+  TEST_CASE("a hold ahead is told and counts for the tank, not for the odds") {
+    // Thunder from 3 pm on that Thursday of the demo.
+    const Arguments thursday = with(courthouse, {"--now", "2026-07-09T15:30Z", "--opened", "9:00", "--taken", "10:00 12gal"});
+    const Ran ran = sapdraw(thursday);
+    CHECK(lines_of(ran.out).size() <= 10);
+    CHECK(holds(ran.out, "HOLD from 3:00 pm: thunder: valves shut"));
+    CHECK(holds(ran.out, "9 in 10 sure before the hold: "));
+    const Json held = Json::parse(sapdraw(with(thursday, {"--json"})).out);
+    const Json until_then = Json::parse(sapdraw(with(thursday, {"--json", "--shut-by", "3 pm"})).out);
+    CHECK(held["hold"]["code"] == "thunder");
+    CHECK(held["hold"]["from_local"] == "2026-07-09T15:00");
+    CHECK(held["sure_l_before_shut"] == until_then["sure_l_before_shut"]);
+    CHECK(held["chance_to_finish"] > until_then["chance_to_finish"]);
+    CHECK(until_then["hold"].is_null());
+  }
+
   TEST_CASE("a reading far outside what trees do is told with what to look for") {
     const Ran leak = reading({"--taken", "10:00 60gal"});
     CHECK(leak.exit == 0);
@@ -169,7 +185,8 @@ TEST_SUITE("cli") {
     const Ran none = office.run(with(asked, {"--offline"}), demo_now);
     CHECK(none.exit == 4);
     CHECK(none.out.empty());
-    office.server().routes(R"([{"path":"/v1/forecast","type":"application/json","file":")" SAPDRAW_SOURCE_DIR R"(/weather-samples/demo-fortnight.json"}])");
+    office.server().routes(R"([{"path":"/v1/forecast","type":"application/json","file":")" SAPDRAW_SOURCE_DIR
+                           R"(/weather-samples/demo-fortnight.json"}])");
     const Json kept = Json::parse(office.run(asked, demo_now).out);
     const std::string file = SAPDRAW_SOURCE_DIR "/" + demo_weather;
     const Json from_file = Json::parse(sapdraw(with(asked, {"--weather", file, "--now", demo_now})).out);
