@@ -1,5 +1,7 @@
 #include "app/reading_command.h"
 
+#include <fmt/format.h>
+
 #include "app/office_of_list.h"
 #include "app/one_tree.h"
 #include "app/typed.h"
@@ -38,6 +40,11 @@ class Typed {
       if (const auto ok = add("--taken", text, day, job); !ok) return tl::make_unexpected(ok.error());
     for (const std::string& text : request.left)
       if (const auto ok = add("--left", text, day, job); !ok) return tl::make_unexpected(ok.error());
+    for (const TankReading& reading : job.readings)
+      if (job.mixed && reading.taken > *job.mixed)
+        return units::fault(
+            "--filled", *request.filled,
+            fmt::format("expected at least what the tree has taken, {}", words::amount(reading.taken.value, common_.units)));
     return job;
   }
 

@@ -144,6 +144,7 @@ TEST_SUITE("cli") {
           Bad{{"--taken", "2026-07-07 9:30 8gal"},
               "--taken: '2026-07-07 9:30 8gal': expected a time within a day of 9:00 am, when the valves opened"},
           Bad{{"--left", "10:00 40gal", "--filled", "30gal"}, "--left: '10:00 40gal': expected at most what was put into the tank, 30 gal"},
+          Bad{{"--taken", "10:00 12gal", "--filled", "10gal"}, "--filled: '10gal': expected at least what the tree has taken, 12 gal"},
           Bad{{"--shut-by", "8:00"}, "--shut-by: '8:00': expected a time after the valves opened"}}) {
       const Ran ran = reading(bad.arguments);
       CHECK(ran.exit == 3);
