@@ -163,6 +163,6 @@ TEST_SUITE("days") {
       CHECK(result[i].jobs > 700.0);
       CHECK(result[i].coverage() == within(0.8, 3.0 * std::sqrt(0.16 / result[i].jobs)));
     }
-    CHECK(reading_trial::median(result[2].widths_on_work_days) <= 1.6);
+    CHECK(reading_trial::median(result[2].widths) <= 1.6);
   }
 }
