@@ -4,10 +4,9 @@
 
 #include <functional>
 #include <map>
-#include <set>
 
 #include "app/gauge.h"
-#include "app/office_sites.h"
+#include "app/office_of_list.h"
 #include "app/parallel.h"
 #include "app/tree_list.h"
 
@@ -126,16 +125,10 @@ DaysReport days_report(const Common& common, const DaysRequest& request, Outcome
   std::vector<TreeInFull> trees = trees_of(common, request, *list, report, outcome);
   std::optional<OfficeSites> office;
   if (!from_files && !trees.empty()) {
-    std::vector<sources::PlacedSite> sites;
-    // A cell is made of all its trees, whether asked about or not, so that its address stays the same.
-    std::set<sources::Cell> wanted;
-    for (const TreeInFull& tree : trees) wanted.insert(sources::cell_of(tree.row.site));
-    for (const auto& row : list->file.trees)
-      if (wanted.contains(sources::cell_of(row.site))) sites.push_back({row.site, row.zone});
-    const auto weather = office_weather(common, request.office, sites, outcome);
-    if (!weather) return report;
-    tell_troubles(*weather, outcome);
-    office.emplace(*weather, common.now, std::chrono::hours{static_cast<long>(common.models.practice.decision.oldest_forecast_h)});
+    std::vector<units::Site> wanted;
+    for (const TreeInFull& tree : trees) wanted.push_back(tree.row.site);
+    office = office_of_list(common, request.office, *list, wanted, outcome);
+    if (!office) return report;
   }
   given.weather_at = [&](const units::Site& site) { return office ? office->at(site) : weather_for(files, site); };
   std::vector<std::optional<units::Result<Answered>>> all(trees.size());

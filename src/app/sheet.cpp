@@ -8,7 +8,9 @@
 #include "app/days_report.h"
 #include "app/files.h"
 #include "app/one_tree.h"
+#include "app/open_book.h"
 #include "app/words.h"
+#include "book/flare_of_tree.h"
 #include "feeds/ports_csv.h"
 
 namespace app {
@@ -68,8 +70,20 @@ std::optional<Sheet> by_practice(const Common& common, const SheetRequest& reque
   return sheet;
 }
 
-units::Result<std::optional<book::FlareRecord>> known_flare(const SheetRequest& request) {
-  if (request.ports.empty()) return request.flare;
+// A tree of the book with its old ports.
+std::optional<book::FlareRecord> flare_of_book(const Common& common, const std::string& tree, Outcome& outcome) {
+  auto book = open_book(common, NoBook::refuse, outcome);
+  const auto record = book ? book->find("tree", tree) : std::nullopt;
+  if (!record) return std::nullopt;
+  const auto treatments = book->list("treatment", {.equal = {{"tree", tree}}});
+  std::vector<book::Record> ports;
+  for (const auto& treatment : treatments)
+    for (auto& port : book->list("port", {.equal = {{"treatment", treatment.id}}})) ports.push_back(std::move(port));
+  return book::flare_of_tree(*record, treatments, ports);
+}
+
+units::Result<std::optional<book::FlareRecord>> known_flare(const Common& common, const SheetRequest& request, Outcome& outcome) {
+  if (request.ports.empty()) return request.trees.empty() ? flare_of_book(common, request.tree, outcome) : std::nullopt;
   const auto content = read_file(request.ports);
   if (!content) return tl::make_unexpected(content.error());
   auto record = feeds::read_ports(request.ports.filename().string(), *content);
@@ -123,7 +137,7 @@ std::vector<std::string> things_to_bring(const Sheet& sheet, UnitSystem units) {
 
 Outcome sheet_command(const Common& common, const SheetRequest& request) {
   Outcome outcome;
-  const auto flare = known_flare(request);
+  const auto flare = known_flare(common, request, outcome);
   if (!flare) return refused(flare.error());
   auto sheet = request.weather.files.empty() ? by_practice(common, request, outcome) : with_day(common, request, outcome);
   if (!sheet) return outcome;

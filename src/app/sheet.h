@@ -19,10 +19,9 @@ struct SheetRequest {
   WeatherRequest weather;  // without a file: a sheet without clock times
   std::filesystem::path trees;
   std::string tree;
-  std::optional<units::LocalDay> day;      // without it, with weather: the best day ahead
-  std::optional<book::FlareRecord> flare;  // old ports and bad wood, where the caller knows them...
-  std::filesystem::path ports;             // ...or a list of them (feeds/ports_csv.h); empty: none
-  std::filesystem::path page;              // where the printable page goes; empty: nowhere
+  std::optional<units::LocalDay> day;  // without it, with weather: the best day ahead
+  std::filesystem::path ports;         // a list of old ports (feeds/ports_csv.h); empty: those of the book, where the tree is of the book
+  std::filesystem::path page;          // where the printable page goes; empty: nowhere
 };
 
 struct Sheet {

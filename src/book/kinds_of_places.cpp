@@ -53,7 +53,7 @@ std::vector<Kind> kinds_of_places() {
         number_field("pressure_kpa", 10, 700, "pressure at the ports"),
         number_field("flare_cm", 10, 4000, "circumference of the flare where ports go"),
         text_field("bad_sectors", "bad wood, cm clockwise from the tag: 120-160, 400-20"),
-        text_field("ridges", "ridges of the flare, cm clockwise from the tag: 30-90, 150-210"),
+        text_field("ridges", "ridges, cm clockwise from the tag: 30-90, 150-210"),
         text_field("tag", "where the tag is"),
         whole_field("keeps_seasons", 1, 20, "growing seasons that a treatment lasts in this tree"),
         yes_no_field("urgent", "does not wait for its season"),

@@ -67,7 +67,7 @@ std::vector<Kind> kinds_of_work() {
        "record",
        "mix",
        "X",
-       "what was mixed into a tank of one application, as the applicator enters it",
+       "what was mixed into a tank, as the applicator enters it",
        {link_field("treatment", "treatment", "which record").must(), whole_field("tank", 1, 100, "number of the tank").must(),
         number_field("volume_l", 0, 10000, "mix in the tank"), text_field("product", "brand or product name").must(),
         text_field("registration", "EPA registration number"), text_field("amount", "amount of product, with its unit")},

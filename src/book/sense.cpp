@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 
+#include "book/flare_of_tree.h"
 #include "book/kind.h"
 
 namespace book {
@@ -30,6 +31,8 @@ std::vector<units::Fault> nonsense(const Record& record) {
     if (record.kind == pair.kind && !earlier.empty() && !later.empty() && later < earlier)
       faults.push_back({pair.later, later, std::string{"expected "} + pair.earlier + " (" + earlier + ") or later"});
   }
+  for (const char* field : {"bad_sectors", "ridges"})
+    if (const auto read = stretches(field, record.text(field)); record.kind == "tree" && !read) faults.push_back(read.error());
   if (record.kind == "own_field") {
     const auto more = nonsense_in_own_field(record);
     faults.insert(faults.end(), more.begin(), more.end());

@@ -40,17 +40,44 @@ std::vector<Field> options_of(const Kind& kind) {
   return fields;
 }
 
+// What stands behind an option in its help.
+std::string placeholder(const Field& field) {
+  switch (field.type) {
+    case book::FieldType::whole:
+    case book::FieldType::number:
+      return book::shortest(field.lowest) + ".." + book::shortest(field.highest);
+    case book::FieldType::day:
+      return "DATE";
+    case book::FieldType::clock:
+      return "HH:MM";
+    case book::FieldType::instant:
+      return "TIME";
+    case book::FieldType::yes_no:
+      return "yes|no";
+    case book::FieldType::link:
+      return "ID";
+    default:
+      return "TEXT";
+  }
+}
+
+std::string described(const Field& field) {
+  std::string text = field.help;
+  for (std::size_t i = 0; i < field.choices.size(); ++i) text += (i == 0 ? ": " : ", ") + field.choices[i];
+  return text;
+}
+
 // An option a field, under each of its names.
 void add_fields(CLI::App& command, const Kind& kind, const std::shared_ptr<app::EditRequest>& request) {
-  const auto add = [&](const std::string& name, const std::string& help) {
+  const auto add = [&](const std::string& name, const std::string& help, const std::string& type) {
     command
         .add_option_function<std::string>(
             option_of(name), [request, name](const std::string& value) { request->set[name] = value; }, help)
-        ->type_name("VALUE");
+        ->type_name(type);
   };
   for (const Field& field : options_of(kind)) {
-    add(field.name, field.help + " (" + book::takes(field) + ")");
-    for (const app::OtherName& other : app::other_names(field)) add(other.name, "the same as " + option_of(field.name));
+    add(field.name, described(field), placeholder(field));
+    for (const app::OtherName& other : app::other_names(field)) add(other.name, "the same as " + option_of(field.name), "NUMBER");
   }
   command
       .add_option_function<std::vector<std::string>>(
@@ -175,8 +202,7 @@ void add_due(CLI::App& tree, Given& given) {
 }
 
 void add_inspection(CLI::App& record, Given& given) {
-  CLI::App& command =
-      *record.add_subcommand("find", "records by date, client, product, complete or not: a line each, CSV, or a page to print");
+  CLI::App& command = *record.add_subcommand("find", "by date, client, product: a line each, CSV, or a page to print");
   const auto request = std::make_shared<app::ApplicationsRequest>();
   command.add_option("id", request->id, "only this record")->type_name("ID");
   command.add_option("--from", request->from, "first day")->check(date())->type_name("DATE");
@@ -228,13 +254,13 @@ void add_client_rights(CLI::App& client, Given& given) {
 }  // namespace
 
 void add_book_calls(CLI::App& app, Given& given) {
-  const std::map<std::string, std::string> about{{"site", "places: client, place on earth, zone, soil, water, gate, utilities ticket"},
+  const std::map<std::string, std::string> about{{"site", "places: client, zone, soil, water, gate, utilities ticket"},
                                                  {"tree", "trees and their diameters; which are due"},
                                                  {"client", "clients, their consent, their data"},
                                                  {"crew", "crews, members, licences, days off, depots, rigs, tanks"},
                                                  {"booking", "jobs: wanted, booked, done; whether they may lawfully go"},
                                                  {"record", "records of applications, with tank fills and ports"},
-                                                 {"book", "the whole book: backup, restore, check, export; the owner's rules and fields"}};
+                                                 {"book", "backup, restore, check, export; the owner's rules and fields"}};
   for (const char* name : {"site", "tree", "client", "crew", "booking", "record", "book"}) {
     CLI::App& command = *app.add_subcommand(name, about.at(name));
     command.footer(of_every_command);

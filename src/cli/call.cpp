@@ -7,7 +7,9 @@
 #include "app/days_command.h"
 #include "app/demand_command.h"
 #include "app/models_command.h"
+#include "app/reading_command.h"
 #include "app/sheet.h"
+#include "app/typed.h"
 #include "app/weather_command.h"
 #include "app/weather_options.h"
 #include "cli/book_calls.h"
@@ -19,6 +21,8 @@ namespace {
 using app::Common;
 using app::Outcome;
 using Directory = std::filesystem::path;
+
+Nothing wrong_use(const std::string& line) { return {{app::Exit::wrong_use, "", {"sapdraw: " + line}}}; }
 
 // Options that say which weather; `several` files where a forecast and records go together.
 void add_weather(CLI::App& command, app::WeatherRequest& weather, bool several) {
@@ -161,6 +165,52 @@ void add_sheet(CLI::App& app, Given& given) {
   });
 }
 
+void add_reading(CLI::App& app, Given& given) {
+  const auto time = expects("a local time such as 9:05, 2:30 pm or 2026-07-06 9:05, or an instant",
+                            [](const std::string& text) { return app::typed_time(text).has_value(); });
+  const auto amount = expects("gallons or litres such as 12gal or 45L",
+                              [](const std::string& text) { return app::typed_amount(text, app::UnitSystem::us).has_value(); });
+  const auto reading = expects("a local time and gallons or litres such as '10:00 12gal'",
+                               [](const std::string& text) { return app::typed_reading(text, app::UnitSystem::us).has_value(); });
+  CLI::App& command = *app.add_subcommand("reading", "gallons taken at the tree: new finish time, what is normal, mix or not");
+  const auto request = std::make_shared<app::ReadingRequest>();
+  add_weather(command, request->weather, true);
+  add_office(command, request->office, true);
+  const auto list = command.add_option("--trees", request->trees, "tree list (CSV; default the book)")->type_name("FILE");
+  const auto tree = command.add_option("--tree", request->tree, "id of the tree in the list or the book")->type_name("ID");
+  command.add_option("--job", request->job, "a job of the book: readings are kept there, and those before count")
+      ->type_name("ID")
+      ->excludes(tree)
+      ->excludes(list);
+  command.add_option("--opened", request->opened, "when the valves opened on mix, by the tree's clock (default the job's)")
+      ->check(time)
+      ->type_name("TIME");
+  command.add_option("--taken", request->taken, "reading of what has gone in: time and amount; repeatable")
+      ->check(reading)
+      ->type_name("READING")
+      ->expected(1)
+      ->take_all()
+      ->allow_extra_args(false);
+  const auto filled = command.add_option("--filled", request->filled, "mix put into the tank so far")->check(amount)->type_name("AMOUNT");
+  command.add_option("--left", request->left, "reading of what is left of --filled; repeatable")
+      ->check(reading)
+      ->type_name("READING")
+      ->expected(1)
+      ->take_all()
+      ->allow_extra_args(false)
+      ->needs(filled);
+  command.add_option("--shut-by", request->shut_by, "when the valves must be shut (default by leave-by or the work day)")
+      ->check(time)
+      ->type_name("TIME");
+  command.add_option("--draws", request->draws, "possible trees to try, more for a steadier answer (default 4096)")
+      ->check(whole_number_between(64, 65536))
+      ->type_name("N");
+  on_call(command, given, request, false, [](const Common& common, const app::ReadingRequest& asked, const Directory&) {
+    if (asked.tree.empty() && asked.job.empty()) return wrong_use("--tree or --job is required").outcome;
+    return on_place(asked, [&] { return app::reading_command(common, asked); });
+  });
+}
+
 void add_models(CLI::App& app, Given& given) {
   CLI::App& command = *app.add_subcommand("models", "every parameter with value, unit, range, source and confidence");
   const auto request = std::make_shared<app::ModelsRequest>();
@@ -170,8 +220,6 @@ void add_models(CLI::App& app, Given& given) {
     return app::models_command(common, asked);
   });
 }
-
-Nothing wrong_use(const std::string& line) { return {{app::Exit::wrong_use, "", {"sapdraw: " + line}}}; }
 
 std::variant<Call, Nothing> finished(const Given& given) {
   if (given.json && given.csv) return wrong_use("--json, --csv: expected one of them");
@@ -204,6 +252,7 @@ std::variant<Call, Nothing> read_call(int count, const char* const* arguments) {
   add_days(app, given);
   add_weather_command(app, given);
   add_sheet(app, given);
+  add_reading(app, given);
   add_air(app, given);
   add_demand(app, given);
   add_book_calls(app, given);

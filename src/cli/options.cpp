@@ -14,7 +14,9 @@ const char* const of_every_command =
     "  --book ADDRESS      the book: a SQLite file or postgresql://...\n"
     "  --by NAME           in whose name the book is changed\n"
     "  --out FILE          write there instead of to the screen\n"
-    "Exit codes: 0 done, 2 wrong use, 3 bad input, 4 service failed, 5 store failed; faults on stderr, a line each.";
+    "The book lies in $XDG_DATA_HOME/sapdraw/book.sqlite unless --book says otherwise.\n"
+    "Exit codes: 0 done, 2 wrong use, 3 bad input, 4 service failed, 5 store failed;\n"
+    "faults on stderr, a line each.";
 
 CLI::Validator expects(const std::string& what, std::function<bool(const std::string&)> fits) {
   return CLI::Validator{[what, fits](const std::string& text) { return fits(text) ? std::string{} : "'" + text + "': expected " + what; },
@@ -59,8 +61,7 @@ void add_globals(CLI::App& app, Given& given) {
       ->type_name("N");
   app.add_option("--models", given.models, "models directory in place of the installed one")->type_name("DIR");
   app.add_option("--owner", given.owner, "the owner's own values (JSON) over the shipped ones")->type_name("FILE");
-  app.add_option("--book", given.book, "the book: a SQLite file or postgresql://... (default $XDG_DATA_HOME/sapdraw/book.sqlite)")
-      ->type_name("ADDRESS");
+  app.add_option("--book", given.book, "the book: a SQLite file or postgresql://...")->type_name("ADDRESS");
   app.add_option("--by", given.by, "in whose name the book is changed (default the machine's user)")->type_name("NAME");
   app.add_option("--out", given.out, "write there instead of to the screen")->type_name("FILE");
 }

@@ -30,12 +30,9 @@ std::vector<UtcTime> CrewDay::arrivals(LocalDay date) const {
 
 UtcTime CrewDay::opens(UtcTime arrive) const { return later_by(arrive, job_.before().value); }
 
-UtcTime CrewDay::off_site_by(LocalDay date) const {
-  return tree_.leave_by ? tree_.zone.to_utc(units::LocalTime{date} + *tree_.leave_by)
-                        : at_wall_clock(tree_.zone, date, practice_.day.off_site_h);
-}
+UtcTime CrewDay::off_site_by(LocalDay date) const { return days::off_site_by(tree_, practice_, date); }
 
-UtcTime CrewDay::shut_by(LocalDay date) const { return later_by(off_site_by(date), -job_.after().value); }
+UtcTime CrewDay::shut_by(LocalDay date) const { return valves_shut_by(tree_, practice_, date); }
 
 double CrewDay::longest_that_counts_h(LocalDay date, UtcTime arrive) const {
   constexpr double fastest_sd = 7.0;
@@ -60,6 +57,15 @@ Plan CrewDay::weigh(LocalDay date, UtcTime arrive, const std::vector<Hold>& barr
   plan.chance_clear = mean(plan.clear_by_draw);
   plan.cost_h = mean(plan.cost_by_draw_h);
   return plan;
+}
+
+UtcTime off_site_by(const TreeCase& tree, const Practice& practice, LocalDay date) {
+  return tree.leave_by ? tree.zone.to_utc(units::LocalTime{date} + *tree.leave_by)
+                       : at_wall_clock(tree.zone, date, practice.day.off_site_h);
+}
+
+UtcTime valves_shut_by(const TreeCase& tree, const Practice& practice, LocalDay date) {
+  return later_by(off_site_by(tree, practice, date), -job_time(tree, practice.phases).after().value);
 }
 
 UtcTime next_hold(UtcTime from, const std::vector<Hold>& barred) {

@@ -51,6 +51,10 @@ class CrewDay {
   std::vector<double> pace_;
 };
 
+// When a crew must have left on a day, and when its valves must be shut for that.
+[[nodiscard]] units::UtcTime off_site_by(const TreeCase& tree, const Practice& practice, units::LocalDay date);
+[[nodiscard]] units::UtcTime valves_shut_by(const TreeCase& tree, const Practice& practice, units::LocalDay date);
+
 // When the first hold not over by `from` begins; a year away where there is none.
 [[nodiscard]] units::UtcTime next_hold(units::UtcTime from, const std::vector<Hold>& barred);
 

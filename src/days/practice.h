@@ -4,6 +4,7 @@
 #include <vector>
 
 #include "units/uncertain.h"
+#include "uptake/readings.h"
 
 namespace days {
 
@@ -107,6 +108,12 @@ struct AdviceLimits {
   double window_reach_h = 0.0;    // how far outside the allowed hours an arrival is looked at
 };
 
+// How a tank is read at the tree, and what its readings are held to.
+struct TankReadings {
+  uptake::ReadingError error;
+  double rate_over_h = 0.0;  // a rate is seen over at least this long: closer readings tell mostly the tank's marks
+};
+
 struct Practice {
   SetUp set_up;
   Phases phases;
@@ -116,6 +123,7 @@ struct Practice {
   WeatherError weather_error;
   DayKind good_day;  // what crews call a good day; reasons are told against it
   AdviceLimits advice;
+  TankReadings readings;
 };
 
 }  // namespace days

@@ -20,6 +20,49 @@ std::optional<double> quantile(std::vector<double> by_draw, double share) {
 
 Quantiles quantiles(const std::vector<double>& by_draw) { return {quantile(by_draw, 0.1), quantile(by_draw, 0.5), quantile(by_draw, 0.9)}; }
 
+namespace {
+
+// Draws in rising order, each with the place it stands at.
+struct Placed {
+  std::vector<double> value, place;
+};
+
+Placed placed(const std::vector<double>& by_draw, const std::vector<double>& share_of) {
+  std::vector<std::size_t> order(by_draw.size());
+  std::iota(order.begin(), order.end(), std::size_t{0});
+  std::sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) { return by_draw[a] < by_draw[b]; });
+  double squares = 0.0, sum = 0.0;
+  for (const double share : share_of) squares += share * share;
+  Placed all;
+  for (const std::size_t draw : order) {
+    if (share_of[draw] <= 0.0) continue;
+    sum += share_of[draw];
+    all.value.push_back(by_draw[draw]);
+    all.place.push_back((sum - share_of[draw] / 3.0) / (1.0 + squares / 3.0));
+  }
+  return all;
+}
+
+std::optional<double> read_at(const Placed& all, double share) {
+  const auto above = std::lower_bound(all.place.begin(), all.place.end(), share);
+  const auto i = static_cast<std::size_t>(above - all.place.begin());
+  const double high = i < all.value.size() ? all.value[i] : all.value.back();
+  if (!std::isfinite(high)) return std::nullopt;
+  if (i == 0 || i == all.value.size()) return high;
+  return all.value[i - 1] + (high - all.value[i - 1]) * (share - all.place[i - 1]) / (all.place[i] - all.place[i - 1]);
+}
+
+}  // namespace
+
+std::optional<double> quantile(const std::vector<double>& by_draw, const std::vector<double>& share_of, double share) {
+  return read_at(placed(by_draw, share_of), share);
+}
+
+Quantiles quantiles(const std::vector<double>& by_draw, const std::vector<double>& share_of) {
+  const Placed all = placed(by_draw, share_of);
+  return {read_at(all, 0.1), read_at(all, 0.5), read_at(all, 0.9)};
+}
+
 double mean(const std::vector<double>& by_draw) {
   return std::accumulate(by_draw.begin(), by_draw.end(), 0.0) / static_cast<double>(by_draw.size());
 }

@@ -15,6 +15,12 @@ struct Quantiles {
 [[nodiscard]] std::optional<double> quantile(std::vector<double> by_draw, double share);
 [[nodiscard]] Quantiles quantiles(const std::vector<double>& by_draw);
 
+// The same of draws that do not weigh alike: `share_of` each draw, >= 0, sum 1, worth 20 equal draws or more. Equal ones give the figures
+// above to rounding: a draw stands at the cumulated share up to and with it less a third of its own, over 1 + 1/(3 n), n the number of
+// equal draws that are worth as much.
+[[nodiscard]] std::optional<double> quantile(const std::vector<double>& by_draw, const std::vector<double>& share_of, double share);
+[[nodiscard]] Quantiles quantiles(const std::vector<double>& by_draw, const std::vector<double>& share_of);
+
 // At least one draw.
 [[nodiscard]] double mean(const std::vector<double>& by_draw);
 

@@ -79,6 +79,14 @@ void bind_port_places(Section& s, book::PlaceRules& to) {
   s.in_order("height_low", to.height_low_cm, "height_high", to.height_high_cm);
 }
 
+void bind_readings(Section& s, days::TankReadings& to) {
+  to.error.mark_l = s.number("tank_mark", "L");
+  to.error.tail = s.number("tail", "1");
+  to.error.least_draws = s.number("least_draws", "1");
+  to.error.odd_chance = s.number("odd_chance", "1");
+  to.rate_over_h = s.number("rate_over", "h");
+}
+
 days::ByLead by_lead(Section& file, std::string_view name, std::string_view unit) {
   days::ByLead result;
   for (const auto& [lead, value] : file.series(name, "d", unit)) {
@@ -109,6 +117,7 @@ void bind_practice(Section& file, days::Practice& practice, book::PlaceRules& po
   file.section("good_day", [&](Section& s) { bind_good_day(s, practice.good_day); });
   file.section("advice", [&](Section& s) { bind_advice(s, practice.advice); });
   file.section("port_places", [&](Section& s) { bind_port_places(s, port_places); });
+  file.section("readings", [&](Section& s) { bind_readings(s, practice.readings); });
 }
 
 void bind_holds(Section& file, days::HoldLimits& holds) {

@@ -114,6 +114,7 @@ std::vector<Record> listed(Database& database, const Kind& kind, const Filter& f
 
 Book::Book(std::unique_ptr<Inside> inside) : inside_(std::move(inside)) {}
 Book::Book(Book&&) noexcept = default;
+Book& Book::operator=(Book&&) noexcept = default;
 Book::~Book() = default;
 
 Book Book::open(const Address& address, Missing missing, const std::filesystem::path& backups, units::UtcTime now) {

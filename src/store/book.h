@@ -89,6 +89,7 @@ class Book {
   static Book open(const Address& address, Missing missing, const std::filesystem::path& backups, units::UtcTime now,
                    const std::vector<Migration>& steps);
   Book(Book&&) noexcept;
+  Book& operator=(Book&&) noexcept;
   ~Book();
 
   [[nodiscard]] const std::string& shown() const;  // its address, without password

@@ -66,6 +66,13 @@ long long Database::whole(const std::string& sql) {
   return number;
 }
 
+std::string Database::text(const std::string& sql) {
+  std::string said;
+  soci::indicator known = soci::i_ok;
+  session_ << sql, soci::into(said, known);
+  return said;
+}
+
 void Database::empty_log() {
   long long busy = 0;
   if (sqlite_) session_ << "PRAGMA wal_checkpoint(TRUNCATE)", soci::into(busy);
@@ -77,9 +84,8 @@ Transaction::Transaction(Database& database, For what) : database_(database) {
     database.run(writing ? "BEGIN IMMEDIATE" : "BEGIN");
   else
     database.run(writing ? "BEGIN" : "BEGIN ISOLATION LEVEL REPEATABLE READ READ ONLY");
-  // On PostgreSQL this row is the lock that BEGIN IMMEDIATE is on SQLite.
-  if (writing && !database.is_sqlite() && database.has_table("counter"))
-    database.run("UPDATE counter SET next = next WHERE name = 'history'");
+  // What BEGIN IMMEDIATE is on SQLite. The lock hangs on no table, so that it also holds while the tables are made.
+  if (writing && !database.is_sqlite()) (void)database.text("SELECT pg_advisory_xact_lock(1935765604)");
 }
 
 Transaction::~Transaction() {

@@ -20,6 +20,7 @@ class Database {
   [[nodiscard]] bool has_table(const std::string& name);
   void run(const std::string& sql);
   [[nodiscard]] long long whole(const std::string& sql);  // the one number that `sql` gives
+  std::string text(const std::string& sql);               // the one text that `sql` gives; empty for none
   void empty_log();                                       // SQLite: brings its write-ahead log into the file
 
  private:

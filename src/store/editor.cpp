@@ -80,13 +80,18 @@ Editor::Editor(Database& database, const book::Author& author)
     : database_(database), author_(author), own_fields_(own_fields_of(database)), history_(database) {
   Query{database_, "SELECT name, next FROM counter"}.each(
       [&](const soci::row& row) { counters_[row.get<std::string>(0)] = row.get<long long>(1); });
+  counters_at_first_ = counters_;
   batch_ = take("batch");
 }
 
 void Editor::finish() {
-  database_.run("DELETE FROM counter");
-  for (const auto& [name, next] : counters_)
-    database_.session() << "INSERT INTO counter (name, next) VALUES (:name, :next)", soci::use(name, "name"), soci::use(next, "next");
+  for (const auto& [name, next] : counters_) {
+    const auto before = counters_at_first_.find(name);
+    if (before != counters_at_first_.end() && before->second == next) continue;
+    database_.session() << (before == counters_at_first_.end() ? "INSERT INTO counter (name, next) VALUES (:name, :next)"
+                                                               : "UPDATE counter SET next = :next WHERE name = :name"),
+        soci::use(name, "name"), soci::use(next, "next");
+  }
 }
 
 tl::expected<Written, Refusal> Editor::carry_out(const Edit& edit) {

@@ -52,7 +52,7 @@ class Editor {
   std::map<std::string, std::unique_ptr<RowWriter>> rows_;
   std::set<std::pair<std::string, std::string>> known_to_stand_;
   bool own_fields_changed_ = false;
-  Counters counters_;
+  Counters counters_, counters_at_first_;
   long long batch_;
 };
 

@@ -143,10 +143,16 @@ class Ports {
   const Hour<R>* hour_ = nullptr;
 };
 
+struct NobodyLooks {
+  template <class... Anything>
+  SAPDRAW_INLINE void operator()(const Anything&...) const {}
+};
+
 // Opens the valves at step `from` and runs until dose and flush are in, the hours end, or `until`. `water` holds the tree's state at
-// `from` and takes that at the end. `observe` sees every step.
-template <class R, class Observe>
-SAPDRAW_INLINE Finish<R> drink(const Day<R>& day, std::size_t from, std::size_t until, Water<R>& water, Observe observe) {
+// `from` and takes that at the end. `observe` sees every step; `look(hours, water)` every part of one, with the hours since the valves
+// opened.
+template <class R, class Observe, class Look = NobodyLooks>
+SAPDRAW_INLINE Finish<R> drink(const Day<R>& day, std::size_t from, std::size_t until, Water<R>& water, Observe observe, Look look = {}) {
   using units::select;
   Ports<R> ports{day, day.at(from), water};
   const R dose = R(day.dose_l), all_in = R(day.dose_l + day.flush_l);
@@ -156,9 +162,15 @@ SAPDRAW_INLINE Finish<R> drink(const Day<R>& day, std::size_t from, std::size_t 
     const R before = water.volume_l;
     const bool sudden = i == from || (hour.sudden && i % day.steps_an_hour == 0);
     const Parts parts = sudden ? Parts::graded : i - from < day.steps_an_hour ? Parts::three : Parts::one;
-    const Flows<R> flows = in_parts<R>(
-        day.step_h, parts, [&](double part_h) { return step(day.coefficients, hour, ports.next(part_h, hour), part_h, water); });
-    const R begun = R(static_cast<double>(i - from) * day.step_h);
+    const double begun_h = static_cast<double>(i - from) * day.step_h;
+    double now_h = begun_h;
+    const Flows<R> flows = in_parts<R>(day.step_h, parts, [&](double part_h) {
+      const Flows<R> part = step(day.coefficients, hour, ports.next(part_h, hour), part_h, water);
+      now_h += part_h;
+      look(now_h, water);
+      return part;
+    });
+    const R begun = R(begun_h);
     const auto crossing = [&](R target, R known) {
       const R here = begun + day.step_h * (target - before) / (water.volume_l - before);
       return select(known < R(never), known, select(water.volume_l >= target, here, R(never)));

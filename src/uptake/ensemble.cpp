@@ -31,6 +31,29 @@ SAPDRAW_WIDE Finish<Lanes> drink_and_record(const Day<Lanes>& day, std::size_t f
   });
 }
 
+// Volumes on the way, part by part.
+struct Track {
+  std::vector<double> hours{0.0};
+  std::vector<Lanes> volumes_l{Lanes{0.0}};
+
+  [[nodiscard]] double at(double h, int lane) const {
+    const auto after = std::upper_bound(hours.begin(), hours.end(), h);
+    if (after == hours.end()) return volumes_l.back()[lane];
+    const auto i = static_cast<std::size_t>(after - hours.begin());
+    const double share = (h - hours[i - 1]) / (hours[i] - hours[i - 1]);
+    return (1.0 - share) * volumes_l[i - 1][lane] + share * volumes_l[i][lane];
+  }
+};
+
+SAPDRAW_WIDE Finish<Lanes> drink_and_track(const Day<Lanes>& day, std::size_t from, std::size_t until, Water<Lanes>& water, Track& track) {
+  return drink(
+      day, from, until, water, [](std::size_t, const Flows<Lanes>&, const Water<Lanes>&) {},
+      [&](double hours, const Water<Lanes>& now) {
+        track.hours.push_back(hours);
+        track.volumes_l.push_back(now.volume_l);
+      });
+}
+
 // Takes over the lanes of one block that count.
 void keep(const Finish<Lanes>& finish, std::size_t block, Finishes& finishes) {
   const std::size_t first = block * Lanes::count;
@@ -45,7 +68,12 @@ std::size_t step_at(double hours) { return static_cast<std::size_t>(std::lround(
 }  // namespace
 
 Ensemble::Ensemble(Subject subject, soil::RewCurve curve, std::vector<Draw<Lanes>> draws, std::size_t count)
-    : subject_(std::move(subject)), curve_(std::move(curve)), draws_(std::move(draws)), count_(count), days_(draws_.size()), rests_(draws_.size()) {}
+    : subject_(std::move(subject)),
+      curve_(std::move(curve)),
+      draws_(std::move(draws)),
+      count_(count),
+      days_(draws_.size()),
+      rests_(draws_.size()) {}
 
 void Ensemble::set_hours(std::span<const Scenario> scenarios, double water_mm) {
   for (std::size_t b = 0; b < blocks(); ++b) {
@@ -104,6 +132,22 @@ Followed Ensemble::follow(double start_h, double horizon_h) {
       const double volume = i < record.size() ? record[i][static_cast<int>(draw % Lanes::count)] : all_in;
       found.volumes_l[i][draw] = std::min(volume, all_in);
     }
+  return found;
+}
+
+Followed Ensemble::follow_at(double start_h, double horizon_h, std::span<const double> at_h) {
+  const auto [from, until] = run(start_h, horizon_h);
+  Followed found{{std::vector<double>(count_), std::vector<double>(count_)},
+                 std::vector<std::vector<double>>(at_h.size(), std::vector<double>(count_))};
+  const double all_in = subject_.dose.value + subject_.flush.value;
+  for (std::size_t b = 0; b < blocks(); ++b) {
+    Water<Lanes> water = rested(b, from);
+    Track track;
+    keep(drink_and_track(days_[b], from, until, water, track), b, found.finishes);
+    for (std::size_t i = 0; i < at_h.size(); ++i)
+      for (std::size_t draw = b * Lanes::count; draw < std::min(count_, (b + 1) * Lanes::count); ++draw)
+        found.volumes_l[i][draw] = std::min(track.at(at_h[i], static_cast<int>(draw % Lanes::count)), all_in);
+  }
   return found;
 }
 

@@ -49,6 +49,10 @@ class Ensemble {
   // The same of all draws, with the volumes on the way.
   [[nodiscard]] Followed follow(double start_h, double horizon_h);
 
+  // The same with the volumes at `at_h`, hours after the valves open in any order, 0 to the horizon: [time][draw], on the straight line
+  // between the parts of a step (uptake/day.h), which in the first hour, while the rate falls, are seconds to five minutes long.
+  [[nodiscard]] Followed follow_at(double start_h, double horizon_h, std::span<const double> at_h);
+
  private:
   // Steps of a run: from the opening of the valves to its end.
   struct Run {

@@ -16,6 +16,7 @@ const std::array commands{
     Command{"demand", {"--weather", "--trees", "--tree", "--label", "--wind-height-m"}},
     Command{"days", {"--weather", "--trees", "--tree", "--strict", "--label"}},
     Command{"sheet", {"--trees", "--tree", "--weather", "--day"}},
+    Command{"reading", {"--trees", "--tree", "--weather", "--opened", "--taken", "--left", "--filled", "--shut-by", "--draws"}},
     Command{"models", {"--facts"}},
 };
 const Arguments of_every_command{"--units", "--json", "--csv", "--now", "--seed", "--models", "--owner", "--out"};
@@ -73,10 +74,16 @@ TEST_SUITE("cli") {
         with(one_state, {"--label", "middle"}),
         with(one_state, {"--json", "--csv"}),
         Arguments{"demand", "--weather", demo_weather},
-        Arguments{"days"},
-        Arguments{"weather"},
+        Arguments{"tree"},
+        Arguments{"tree", "grow"},
+        Arguments{"tree", "show"},
+        Arguments{"tree", "list", "--limit", "-1"},
+        Arguments{"tree", "add", "x", "--height", "3"},
+        Arguments{"record", "find", "--from", "yesterday"},
         Arguments{"weather", "show", "--trees", demo_trees},
         Arguments{"sheet", "--trees", demo_trees},
+        Arguments{"reading", "--trees", demo_trees},
+        Arguments{"reading", "--job", "J1", "--tree", "depot-elm"},
         Arguments{"sheet", "--trees", demo_trees, "--tree", "depot-elm", "--csv"},
         Arguments{"sheet", "--trees", demo_trees, "--tree", "depot-elm", "--day", "Tuesday"},
     };

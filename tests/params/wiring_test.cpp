@@ -24,7 +24,7 @@ std::vector<double> numbers(const Structs&... structs) {
 std::vector<double> numbers_of(const params::Models& models) {
   const days::Practice& p = models.practice;
   std::vector<double> all = numbers(models.tree.stomata, models.tree.hydraulics, models.tree.wet_crown, models.ports, p.set_up, p.phases,
-                                    p.day, p.decision, p.holds, p.good_day, p.advice, models.port_places);
+                                    p.day, p.decision, p.holds, p.good_day, p.advice, p.readings, models.port_places);
   for (const soil::Texture& t : models.textures)
     for (const double number : {t.theta_r, t.theta_s, t.alpha_per_cm, t.n, t.ks_cm_per_day, t.field_capacity_kpa, t.wilting_kpa,
                                 t.readily_evaporable_mm, t.total_evaporable_mm})

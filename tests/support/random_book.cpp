@@ -105,6 +105,8 @@ std::vector<book::Edit> random_book(std::size_t trees, std::uint64_t seed) {
         edit.set = {
             {"of_kind", i % 2 == 0 ? "tree" : "treatment"}, {"name", "own" + std::to_string(i)}, {"type", i % 3 == 0 ? "day" : "text"}};
       if (kind.name == "tree" && dice.one_in(2)) edit.set["own_own2"] = odd_text(dice);
+      for (const char* stretches : {"bad_sectors", "ridges"})
+        if (edit.set.contains(stretches)) edit.set[stretches] = "120-160, 400-20";
       make_sense(edit.set);
       ids[kind.name].push_back(edit.id);
       edits.push_back(std::move(edit));

@@ -1,0 +1,45 @@
+#include "app/job_of_book.h"
+
+#include <algorithm>
+
+#include "app/open_book.h"
+#include "app/record_faults.h"
+#include "units/text.h"
+
+namespace app {
+
+std::optional<book::Record> find_job(store::Book& book, const std::string& id, Outcome& outcome) {
+  auto job = book.find("job", id);
+  if (job && !job->removed) return job;
+  outcome.refuse({"--job", units::for_message(id), "expected the id of a job in the book"});
+  return std::nullopt;
+}
+
+std::vector<TankReading> readings_of(store::Book& book, const std::string& job) {
+  std::vector<TankReading> all;
+  for (const book::Record& reading : book.list("reading", {.equal = {{"job", job}}}))
+    if (const auto at = reading.instant("at"))
+      all.push_back({*at, units::Litres{reading.number("taken_l").value_or(0.0)}, "reading " + reading.id, reading.text("taken_l") + " L"});
+  std::ranges::stable_sort(all, {}, &TankReading::at);
+  return all;
+}
+
+void keep_readings(store::Book& book, const Common& common, const book::Record& job, units::UtcTime opened,
+                   const std::vector<TankReading>& fresh, Outcome& outcome) {
+  std::vector<book::Edit> edits;
+  book::Fields state{{"opened_at", units::to_text(opened)}};
+  if (job.text("state") == "wanted" || job.text("state") == "confirmed") state["state"] = "under_way";
+  edits.push_back({book::Edit::What::change, "job", job.id, state, {}, 1});
+  for (const TankReading& reading : fresh)
+    edits.push_back({book::Edit::What::add,
+                     "reading",
+                     "",
+                     {{"job", job.id}, {"at", units::to_text(reading.at)}, {"taken_l", book::shortest(reading.taken.value)}},
+                     {},
+                     1});
+  const auto applied = book.apply(edits, author(common), store::Mode::all_or_nothing);
+  tell_refusals(
+      applied, [&](std::size_t) { return "job " + job.id + ": "; }, outcome);
+}
+
+}  // namespace app
