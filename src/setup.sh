@@ -7,10 +7,12 @@ set -eu
 
 # A tool counts as there when it can be run, wherever it came from; a library, when its package is installed.
 program_tools='g++ cmake ninja:ninja-build'
-program_libraries='libeigen3-dev nlohmann-json3-dev libhowardhinnant-date-dev libcli11-dev libfmt-dev libexpected-dev libtomlplusplus-dev libcurl4-openssl-dev ca-certificates tzdata'
-# The tests' weather server and its certificate.
-test_tools='python3 openssl'
+program_libraries='libeigen3-dev nlohmann-json3-dev libhowardhinnant-date-dev libcli11-dev libfmt-dev libexpected-dev libtomlplusplus-dev libcurl4-openssl-dev libsoci-dev libsqlite3-dev libpq-dev libcsv-dev ca-certificates tzdata'
+# The tests' weather server and its certificate, a second hand on a book.
+test_tools='python3 openssl sqlite3'
 test_libraries='doctest-dev libbenchmark-dev libsundials-dev'
+# Large servers, left out by --quick.
+large_packages='postgresql'
 
 root=$(cd -- "$(dirname -- "$0")/.." && pwd)
 
@@ -107,7 +109,9 @@ demo() {
 check() {
   demo
   # shellcheck disable=SC2086
-  provide "$program_tools $test_tools" $test_libraries
+  if [ "${1-}" = --quick ]; then large=''; else large=$large_packages; fi
+  # shellcheck disable=SC2086
+  provide "$program_tools $test_tools" $test_libraries $large
   build check
   say '== Test suite'
   sh tests/run-suite.sh "$@" build/release

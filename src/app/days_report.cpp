@@ -27,7 +27,7 @@ std::vector<TreeInFull> trees_of(const Common& common, const DaysRequest& reques
   const std::string& name = list.name;
   const feeds::TreesFile* file = &list.file;
   const auto wanted = [&](const std::string& id) { return request.only_tree.empty() || request.only_tree == id; };
-  if (file->trees.empty() && file->refused.empty())
+  if (file->trees.empty() && file->refused.empty() && request.only_tree.empty())
     outcome.refuse({name, "", request.trees.empty() ? "expected a tree: it holds none" : "expected at least one tree below the header"});
   for (const auto& refused : file->refused)
     if (wanted(refused.tree))

@@ -10,7 +10,7 @@ std::vector<Kind> kinds_of_people() {
        "rule",
        "U",
        "what must be met before a job may go, as hours and days",
-       {choice_field("needs", {"consent", "notice", "posting", "ticket", "licence", "attended"}, "what must be there").must(),
+       {choice_field("needs", {"consent", "notice", "posting", "ticket", "licence", "attended"}, "needed").must(),
         number_field("lead_hours", 0, 8760, "notice, posting: hours before the job begins"),
         whole_field("wait_days", 0, 365, "ticket: working days between the call and the first day"),
         whole_field("valid_days", 1, 3650, "ticket, posting, consent: days until it lapses"),
