@@ -49,13 +49,20 @@ std::vector<book::HistoryEntry> corrections_of(store::Book& book, const Record& 
   return all;
 }
 
-std::string correction_text(const book::HistoryEntry& entry) {
-  std::string text = fmt::format("{} by {}", units::to_text(entry.author.when), entry.author.who);
+std::string correction_text(store::Book& book, const book::HistoryEntry& entry, UnitSystem units) {
+  std::string text =
+      fmt::format("{} by {}", words::moment(units::ZoneOffsets::utc().to_local(entry.author.when)) + " UTC", entry.author.who);
   const std::string of = entry.kind == "treatment" ? "" : entry.kind + " " + entry.id + " ";
   if (entry.what != "change")
     text += ": " + of + (entry.what == "remove" ? "removed" : entry.what == "erase" ? "personal data erased" : "brought back");
-  for (const auto& [field, changed] : entry.changes)
-    text += fmt::format("; {}{}: {} instead of {}", of, field, changed.now.value_or("nothing"), changed.was.value_or("nothing"));
+  const book::Kind kind = book.kind_with_own(entry.kind);
+  for (const auto& [name, changed] : entry.changes) {
+    const book::Field* field = kind.field(name);
+    const auto said = [&](const std::optional<std::string>& value) {
+      return !value ? std::string{"nothing"} : field == nullptr ? *value : shown(*field, *value, units);
+    };
+    text += fmt::format("; {}{}: {} instead of {}", of, field == nullptr ? name : label(*field), said(changed.now), said(changed.was));
+  }
   return text + (entry.author.why.empty() ? "" : ". Why: " + entry.author.why);
 }
 
@@ -161,12 +168,14 @@ std::string page_of_one(store::Book& book, const Common& common, const Record& r
   page_row(html, "Tree", record.text("tree"), "");
   page_row(html, "Site treated", record.text("treated"), both);
   page_row(html, "Size of area", record.text("area"), both);
-  page_row(html, "Against", record.text("target"), "");
+  page_row(html, "Against", record.text("target").empty() ? "not noted" : record.text("target"), "");
   page_row(html, "Certified applicator", record.text("applicator"), both);
   page_row(html, "Certification number", record.text("licence_number"), both);
   page_row(html, "Under the applicator's eyes", record.text("helper").empty() ? "nobody" : record.text("helper"), epa);
   page_row(html, "Outcome", record.text("outcome") + (record.text("reason").empty() ? "" : ": " + record.text("reason")), "");
-  page_row(html, "Mix taken; lost by leaks; clean water after", amount("mix_l") + "; " + amount("leak_l") + "; " + amount("flush_l"), "");
+  page_row(html, "Mix taken by the tree", amount("mix_l"), "");
+  page_row(html, "Lost by leaks", amount("leak_l"), "");
+  page_row(html, "Clean water after it", amount("flush_l"), "");
   page_row(html, "Weather", record.text("weather").empty() ? "not noted" : record.text("weather"), "");
   const book::Kind kind = book.kind_with_own("treatment");
   for (const book::Field& field : kind.fields)
@@ -185,20 +194,21 @@ std::string page_of_one(store::Book& book, const Common& common, const Record& r
     html += fmt::format("<p><strong>Incomplete.</strong> Missing: {}</p>\n", html::escaped(fmt::format("{}", fmt::join(missing, ", "))));
   if (const auto corrections = corrections_of(book, record); !corrections.empty()) {
     html += "<h2>Corrections</h2><ul>\n";
-    for (const auto& entry : corrections) html += fmt::format("<li>{}</li>\n", html::escaped(correction_text(entry)));
+    for (const auto& entry : corrections) html += fmt::format("<li>{}</li>\n", html::escaped(correction_text(book, entry, common.units)));
     html += "</ul>\n";
   }
   if (!record.text("note").empty()) html += fmt::format("<h2>Note</h2><p class=note>{}</p>\n", html::escaped(record.text("note")));
-  return html + "<p class=sign>Signed ________________________________ &nbsp; on ________________</p></section>\n";
+  return html + "<p class=sign>Signed ________________________________ &nbsp; on ________________</p>\n" +
+         fmt::format("<footer>{}</footer></section>\n", html::escaped(words::cautions()));
 }
 
 std::string page_of(store::Book& book, const Common& common, const std::vector<Record>& records) {
   std::string body;
   for (const Record& record : records) body += page_of_one(book, common, record);
   return html::page("Records of application",
-                    "th{text-align:left;width:13em}td.law{font-size:8pt;color:#444;width:13em}section{break-after:page}"
+                    "th{text-align:left;width:13em}td.law{font-size:8pt;color:#444;width:13em}section+section{break-before:page}"
                     "p.note{white-space:pre-wrap}p.sign{margin-top:3em}",
-                    body + fmt::format("<footer>{}</footer>", html::escaped(words::cautions())));
+                    body);
 }
 
 }  // namespace
@@ -209,11 +219,11 @@ std::vector<std::string> gap_names(store::Book& book, const Record& treatment) {
   return names;
 }
 
-std::string application_text(store::Book& book, const Record& treatment) {
+std::string application_text(store::Book& book, const Record& treatment, UnitSystem units) {
   std::string text;
   for (const book::Gap& gap : gaps_of(book, treatment)) text += fmt::format("MISSING  {} ({})\n", gap.field, gap.law);
   if (text.empty()) text = "COMPLETE by 7 CFR 110.3 and 40 CFR 171.303(b)(7); a state may ask for more\n";
-  for (const auto& entry : corrections_of(book, treatment)) text += "CORRECTED  " + correction_text(entry) + "\n";
+  for (const auto& entry : corrections_of(book, treatment)) text += "CORRECTED  " + correction_text(book, entry, units) + "\n";
   return text;
 }
 

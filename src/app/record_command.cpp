@@ -77,7 +77,7 @@ Json findings_json(const std::vector<book::Finding>& findings) {
 
 // What a kind has to say beyond its fields.
 std::string more_text(store::Book& book, const Common& common, const Record& record) {
-  if (record.kind == "treatment") return application_text(book, record);
+  if (record.kind == "treatment") return application_text(book, record, common.units);
   if (record.kind != "job") return {};
   const auto findings = findings_of(book, common, record);
   if (findings.empty()) return {};

@@ -216,9 +216,14 @@ std::vector<LastTreated> Book::longest_treated(std::size_t limit) {
 
 long long Book::never_treated() {
   return inside_->with_database([&](Database& database) {
-    return database.whole(
-        std::string{"SELECT count(*) FROM tree t LEFT JOIN (SELECT DISTINCT tree FROM treatment WHERE outcome = 'done' AND "} +
-        "removed = 0) l ON l.tree = t.id WHERE l.tree IS NULL AND" + standing);
+    // Standing trees, less those treated, who may be felled since: each count by an index of its own.
+    const long long stand = database.whole(std::string{"SELECT count(*) FROM tree t WHERE"} + standing),
+                    treated = database.whole(
+                        "SELECT count(*) FROM (SELECT DISTINCT tree FROM treatment WHERE outcome = 'done' AND removed = 0) l"),
+                    treated_and_gone = database.whole(
+                        "SELECT count(*) FROM tree t WHERE (t.removed = 1 OR t.gone_on IS NOT NULL) AND EXISTS "
+                        "(SELECT 1 FROM treatment r WHERE r.outcome = 'done' AND r.removed = 0 AND r.tree = t.id)");
+    return stand - (treated - treated_and_gone);
   });
 }
 
@@ -227,7 +232,8 @@ std::vector<LastTreated> Book::cannot_wait(const std::string& since) {
     const std::string last = "(SELECT max(day) FROM treatment WHERE outcome = 'done' AND removed = 0 AND tree = t.id)";
     Query query{database, "SELECT t.id, t.name, t.species, t.site, s.lat, " + last +
                               ", t.keeps_seasons FROM tree t JOIN site s ON s.id = t.site WHERE" + standing +
-                              "AND (t.urgent = 'yes' OR s.disease_near_on >= :since) ORDER BY t.id"};
+                              "AND t.id IN (SELECT id FROM tree WHERE urgent = 'yes' UNION SELECT n.id FROM tree n JOIN site d ON d.id = n.site "
+                              "WHERE d.disease_near_on >= :since) ORDER BY t.id"};
     query.bind("since", since);
     return treated(query);
   });

@@ -214,6 +214,7 @@ Book::Copied replace_all(Database& target, const RowSource& rows) {
     throw Failure("expected a sound book: " + troubles.front() + "; nothing was changed");
   const Book::Copied result = measured(target, tables());
   writing.commit();
+  target.run("ANALYZE");
   return result;
 }
 
@@ -276,6 +277,7 @@ Book::Copied copy_from_file(const std::filesystem::path& file, Database& target)
     if (result.digest != measured(backup, tables).digest)
       throw Failure(file.string() + ": expected a copy equal to the backup: nothing was changed");
     writing.commit();
+    target.run("ANALYZE");
   });
   return result;
 }

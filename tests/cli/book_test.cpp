@@ -115,7 +115,7 @@ TEST_SUITE("cli: book") {
                "tank misread"});
     const std::string shown = book.done({"record", "show", "R1"});
     CHECK(holds(shown, "COMPLETE by 7 CFR 110.3 and 40 CFR 171.303(b)(7)"));
-    CHECK(holds(shown, "mix_l: 246.05176595999998 instead of 249.837177744"));
+    CHECK(holds(shown, "mix: 65 gal instead of 66 gal"));
     CHECK(holds(shown, "Why: tank misread"));
 
     CHECK(json_of(book,

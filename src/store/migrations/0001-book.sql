@@ -301,6 +301,9 @@ CREATE INDEX mix_treatment ON mix (treatment);
 CREATE INDEX port_treatment ON port (treatment);
 CREATE INDEX treatment_lasting ON treatment (outcome, removed, tree, day);
 CREATE INDEX tree_with_own_term ON tree (keeps_seasons);
+CREATE INDEX tree_urgent ON tree (urgent);
+CREATE INDEX tree_standing ON tree (removed, gone_on);
+CREATE INDEX site_near_disease ON site (disease_near_on);
 CREATE INDEX job_on_day ON job (day);
 CREATE INDEX treatment_on_day ON treatment (day);
 -- Every change that was kept, in order, without gaps: the present tables follow from it.
