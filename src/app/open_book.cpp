@@ -38,15 +38,6 @@ std::optional<store::Book> open_book(const Common& common, NoBook if_missing, Ou
   return book;
 }
 
-std::optional<store::Book> book_if_any(const Common& common, Outcome& outcome) {
-  if (!common.book) {
-    const auto address = address_of(common);
-    std::error_code error;
-    if (!address || !std::filesystem::exists(address->file, error)) return std::nullopt;
-  }
-  return open_book(common, NoBook::refuse, outcome);
-}
-
 book::Author author(const Common& common, const std::string& why) {
   std::string who = common.by.value_or("");
   for (const char* variable : {"USER", "LOGNAME"})

@@ -15,9 +15,6 @@ enum class NoBook { refuse, make };
 // changed.
 [[nodiscard]] std::optional<store::Book> open_book(const Common& common, NoBook if_missing, Outcome& outcome);
 
-// The book where there is one; empty where --book is not given and none lies in its default place.
-[[nodiscard]] std::optional<store::Book> book_if_any(const Common& common, Outcome& outcome);
-
 // --by, else the machine's user.
 [[nodiscard]] book::Author author(const Common& common, const std::string& why = {});
 

@@ -19,7 +19,6 @@ struct Due {
   int seasons_since = 0;  // growing seasons that have ended since the treatment
   units::LocalDay by;     // the day by which the next should be done
   bool overdue = false;   // that day has passed
-  int seasons_over = 0;   // growing seasons begun beyond that day, 0 while it is not overdue
 };
 
 // `season_ends`: days on which leaves colour at the tree, rising, one a year, from before `treated` to beyond the due day (treated's year +

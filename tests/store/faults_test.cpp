@@ -13,15 +13,6 @@
 
 namespace {
 
-std::string failure(const std::function<void()>& work) {
-  try {
-    work();
-  } catch (const store::Failure& failure) {
-    return failure.what();
-  }
-  return "no failure";
-}
-
 bool has(const std::string& text, const char* part) { return text.find(part) != std::string::npos; }
 
 // Runs as nobody, whom the rights of files bind; root they do not.

@@ -18,15 +18,6 @@ std::vector<store::Migration> with_a_step_more() {
   return steps;
 }
 
-std::string failure(const std::function<void()>& work) {
-  try {
-    work();
-  } catch (const store::Failure& failure) {
-    return failure.what();
-  }
-  return "no failure";
-}
-
 }  // namespace
 
 TEST_SUITE("store: migrations") {

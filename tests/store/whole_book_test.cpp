@@ -15,15 +15,6 @@ store::Book::Copied measure(store::Book& book, const std::filesystem::path& scra
   return copy;
 }
 
-std::string failure(const std::function<void()>& work) {
-  try {
-    work();
-  } catch (const store::Failure& failure) {
-    return failure.what();
-  }
-  return "no failure";
-}
-
 store::Book open_file(const std::filesystem::path& file) {
   return store::Book::open(*store::read_address(file.string()), store::Book::Missing::create, file.parent_path(), units::UtcTime{});
 }
