@@ -91,9 +91,18 @@ void EditPlan::split_tree(Edit& edit, std::vector<Edit>& edits) {
   const std::string dbh = taken(edit.set, "dbh_cm"), forks = taken(edit.set, "forks");
   std::string on = taken(edit.set, "measured_on");
   if (units::trimmed(dbh).empty()) return;
+  if (edit.what == Edit::What::change && is_measured(edit.id, dbh, on)) return;
   if (units::trimmed(on).empty()) on = today(edit);
   edits.push_back(
       {Edit::What::add, "diameter", "", {{"tree", edit.id}, {"dbh_cm", dbh}, {"measured_on", on}, {"forks", forks}}, {}, edit.group});
+}
+
+// A list that is brought in again must not measure every tree anew.
+bool EditPlan::is_measured(const std::string& tree, const std::string& dbh_cm, const std::string& on) {
+  const auto latest = book_.latest_diameters(tree);
+  const auto number = units::parse_number(units::trimmed(dbh_cm));
+  return !latest.empty() && number && latest.front().number("dbh_cm") == number &&
+         (units::trimmed(on).empty() || latest.front().text("measured_on") == units::trimmed(on));
 }
 
 // What the book knows of the tree and its client is written into the record, which must stand when both have changed.

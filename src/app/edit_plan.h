@@ -26,6 +26,7 @@ class EditPlan {
  private:
   friend std::optional<units::ZoneOffsets> zone_of_record(store::Book& book, const Common& common, const book::Record& record);
   void split_tree(book::Edit& edit, std::vector<book::Edit>& edits);
+  [[nodiscard]] bool is_measured(const std::string& tree, const std::string& dbh_cm, const std::string& on);
   void complete_treatment(book::Edit& edit, std::vector<book::Edit>& edits);
   [[nodiscard]] std::optional<units::Fault> to_utc(book::Edit& edit);
   // The zone of the tree that a record is about; empty where it is not known.

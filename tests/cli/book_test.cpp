@@ -161,6 +161,19 @@ TEST_SUITE("cli: book") {
     CHECK(holds(again.err, "old.csv:2: row 1: tree: '1': expected another id: there is such a tree"));
     CHECK(json_of(book, {"tree", "list"})["trees"].size() == 2);
   }
+  TEST_CASE("a list brought in again changes what is new in it and measures no tree twice") {
+    const BookOfTests book;
+    set_up(book);
+    const auto diameters = [&] { return json_of(book, {"tree", "diameter", "list"})["diameters"].size(); };
+    const std::string list = book.file("list.csv", "tree,name,dbh_cm\nmill-street-elm,Mill Street elm,91\ndepot-elm,Old depot elm,79\n");
+    book.done({"tree", "import", list, "--change-known"});
+    const auto first = diameters();
+    const auto entries = json_of(book, {"book", "history", "--last", "0"})["history"].size();
+    CHECK(json_of(book, {"tree", "show", "depot-elm"})["fields"]["name"] == "Old depot elm");
+    book.done({"tree", "import", list, "--change-known"});
+    CHECK(diameters() == first);
+    CHECK(json_of(book, {"book", "history", "--last", "0"})["history"].size() == entries);
+  }
   TEST_CASE("trees go out as GeoJSON points, longitude first, and come back") {
     const BookOfTests book;
     set_up(book);
