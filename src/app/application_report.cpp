@@ -49,9 +49,8 @@ std::vector<book::HistoryEntry> corrections_of(store::Book& book, const Record& 
   return all;
 }
 
-std::string correction_text(store::Book& book, const book::HistoryEntry& entry, UnitSystem units) {
-  std::string text =
-      fmt::format("{} by {}", words::moment(units::ZoneOffsets::utc().to_local(entry.author.when)) + " UTC", entry.author.who);
+std::string correction_text(store::Book& book, const book::HistoryEntry& entry, UnitSystem units, const units::ZoneOffsets& zone) {
+  std::string text = fmt::format("{} by {}", words::moment(zone.to_local(entry.author.when)), entry.author.who);
   const std::string of = entry.kind == "treatment" ? "" : entry.kind + " " + entry.id + " ";
   if (entry.what != "change")
     text += ": " + of + (entry.what == "remove" ? "removed" : entry.what == "erase" ? "personal data erased" : "brought back");
@@ -80,7 +79,11 @@ std::vector<Record> picked(store::Book& book, const ApplicationsRequest& request
     std::set<std::string> trees;
     for (const Record& site : book.list("site", {.equal = {{"client", request.client}}, .with_removed = true}))
       for (const Record& tree : book.list("tree", {.equal = {{"site", site.id}}, .with_removed = true})) trees.insert(tree.id);
-    std::erase_if(all, [&](const Record& record) { return !trees.contains(record.text("tree")); });
+    // For whom it was counts; where the record does not say, whose the tree is.
+    std::erase_if(all, [&](const Record& record) {
+      const std::string& whose = record.text("for_client");
+      return whose.empty() ? !trees.contains(record.text("tree")) : whose != request.client;
+    });
   }
   if (!request.product.empty()) {
     std::set<std::string> treatments;
@@ -135,9 +138,9 @@ std::string text_of(store::Book& book, const std::vector<Record>& records) {
     std::string products;
     for (const Record& mix : mixes_of(book, record))
       if (products.find(mix.text("product")) == std::string::npos) products += (products.empty() ? "" : ", ") + mix.text("product");
-    text +=
-        fmt::format("{:<8} {}  {:<14} {:<12} {:<24} {}\n", record.id, record.text("day"), record.text("tree"), record.text("outcome"),
-                    units::for_message(products, 24), missing.empty() ? "complete" : fmt::format("MISSING {}", fmt::join(missing, ", ")));
+    text += fmt::format("{:<8} {}  {:<14} {:<12} {:<24} {}\n", record.id + (record.removed ? " REMOVED" : ""), record.text("day"),
+                        record.text("tree"), record.text("outcome"), units::for_message(products, 24),
+                        missing.empty() ? "complete" : fmt::format("MISSING {}", fmt::join(missing, ", ")));
   }
   return text.empty() ? "none\n" : text;
 }
@@ -194,7 +197,10 @@ std::string page_of_one(store::Book& book, const Common& common, const Record& r
     html += fmt::format("<p><strong>Incomplete.</strong> Missing: {}</p>\n", html::escaped(fmt::format("{}", fmt::join(missing, ", "))));
   if (const auto corrections = corrections_of(book, record); !corrections.empty()) {
     html += "<h2>Corrections</h2><ul>\n";
-    for (const auto& entry : corrections) html += fmt::format("<li>{}</li>\n", html::escaped(correction_text(book, entry, common.units)));
+    for (const auto& entry : corrections)
+      html += fmt::format("<li>{}</li>\n",
+                          html::escaped(correction_text(book, entry, common.units,
+                                                        zone_of_record(book, common, record).value_or(units::ZoneOffsets::utc()))));
     html += "</ul>\n";
   }
   if (!record.text("note").empty()) html += fmt::format("<h2>Note</h2><p class=note>{}</p>\n", html::escaped(record.text("note")));
@@ -219,11 +225,12 @@ std::vector<std::string> gap_names(store::Book& book, const Record& treatment) {
   return names;
 }
 
-std::string application_text(store::Book& book, const Record& treatment, UnitSystem units) {
+std::string application_text(store::Book& book, const Common& common, const Record& treatment) {
+  const auto zone = zone_of_record(book, common, treatment).value_or(units::ZoneOffsets::utc());
   std::string text;
   for (const book::Gap& gap : gaps_of(book, treatment)) text += fmt::format("MISSING  {} ({})\n", gap.field, gap.law);
   if (text.empty()) text = "COMPLETE by 7 CFR 110.3 and 40 CFR 171.303(b)(7); a state may ask for more\n";
-  for (const auto& entry : corrections_of(book, treatment)) text += "CORRECTED  " + correction_text(book, entry, units) + "\n";
+  for (const auto& entry : corrections_of(book, treatment)) text += "CORRECTED  " + correction_text(book, entry, common.units, zone) + "\n";
   return text;
 }
 

@@ -52,7 +52,7 @@ class SeasonEnds {
 std::string said(const DueTree& tree) {
   if (tree.urgent) return "URGENT";
   if (!tree.due) return "";
-  return tree.due->overdue ? "OVERDUE" : "due by " + words::day(tree.due->by) + fmt::format(" {}", year_of(tree.due->by));
+  return tree.due->overdue ? "OVERDUE" : "due by " + words::dated(tree.due->by);
 }
 
 std::string text_of(const std::vector<DueTree>& trees, const BestDays& best, long long never) {

@@ -35,6 +35,16 @@ std::string without_unit(const Field& field) {
   return pair == nullptr ? field.name : field.name.substr(0, field.name.size() - std::string_view{pair->si}.size());
 }
 
+// "158 in" under girth_in: the unit that the name says already.
+std::string_view without_unit_behind(const std::string& name, std::string_view written) {
+  std::string_view text = units::trimmed(written);
+  const auto line = name.rfind('_');
+  const std::string_view unit = std::string_view{name}.substr(line == std::string::npos ? name.size() : line + 1);
+  if (!unit.empty() && text.size() > unit.size() && units::same_letters(text.substr(text.size() - unit.size()), unit))
+    return units::trimmed(text.substr(0, text.size() - unit.size()));
+  return text;
+}
+
 }  // namespace
 
 std::vector<OtherName> other_names(const Field& field) {
@@ -50,6 +60,9 @@ std::vector<OtherName> other_names(const Field& field) {
 units::Result<book::Fields> in_own_names(const book::Kind& kind, const book::Fields& written) {
   book::Fields own = written;
   for (const Field& field : kind.fields)
+    if (const auto found = own.find(field.name); found != own.end() && pair_of(field) != nullptr)
+      found->second = without_unit_behind(field.name, found->second);
+  for (const Field& field : kind.fields)
     for (const OtherName& other : other_names(field)) {
       const auto found = written.find(other.name);
       if (found == written.end()) continue;
@@ -58,7 +71,7 @@ units::Result<book::Fields> in_own_names(const book::Kind& kind, const book::Fie
         own.try_emplace(field.name, "");
         continue;
       }
-      const auto number = units::parse_number(units::trimmed(found->second));
+      const auto number = units::parse_number(without_unit_behind(other.name, found->second));
       if (!number) return units::fault(other.name, units::for_message(found->second), "expected a number");
       const double value = *number * other.factor;
       if (value < field.lowest || value > field.highest)

@@ -33,7 +33,9 @@ std::set<std::string> asked_about(store::Book& book, const Common& common) {
 std::vector<Record> records_asked_about(store::Book& book, const Common& common, const std::string& only_tree, Outcome& outcome) {
   std::vector<Record> records;
   if (!only_tree.empty()) {
-    if (auto tree = book.find("tree", only_tree); tree && !tree->removed) records.push_back(std::move(*tree));
+    auto tree = book.find("tree", only_tree);
+    if (tree && !tree->text("gone_on").empty()) outcome.warn("tree " + only_tree + " is gone since " + tree->text("gone_on"));
+    if (tree && !tree->removed) records.push_back(std::move(*tree));
     return records;
   }
   for (const std::string& id : asked_about(book, common))

@@ -68,7 +68,7 @@ std::vector<Kind> kinds_of_places() {
        {link_field("tree", "tree", "which tree").must(), day_field("measured_on", "day of the measurement").must(),
         number_field("dbh_cm", 2, 400, "trunk diameter").must(),
         number_field("height_cm", 10, 300, "height above ground of the measurement"), whole_field("forks", 1, 20, "stems at that height"),
-        text_field("measured_by", "who measured").of_a_person()}},
+        text_field("measured_by", "who measured")}},
   };
 }
 

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "units/text.h"
+
 namespace book {
 namespace {
 
@@ -47,9 +49,14 @@ class Judge {
   void consent() {
     if (!job_.client || job_.client->text("consent").empty() || job_.client->text("consent") == "asked") return missing(Why::not_entered);
     if (job_.client->text("consent") == "no") return missing(Why::refused);
+    const auto on = job_.client->day("consent_on");
+    if (on && *on > job_.day) {
+      found_.from = on;
+      return missing(Why::not_yet);
+    }
     if (const auto until = job_.client->day("consent_until"))
       holds_until(*until);
-    else if (const auto on = job_.client->day("consent_on"))
+    else if (on)
       holds_from(*on);
   }
 
@@ -68,7 +75,7 @@ class Judge {
 
   void posting() {
     if (!lead("posted_at")) return;
-    holds_from(LocalDay{std::chrono::floor<days>(*job_.site.instant("posted_at")).time_since_epoch()});
+    holds_from(job_.zone.day_of(*job_.site.instant("posted_at")));
   }
 
   // A ticket holds from its own first day, or from the end of the working days that the rule has one wait after the call.
@@ -103,7 +110,8 @@ class Judge {
     const std::string& category = found_.rule.text("category");
     const Record* best = nullptr;
     for (const Record& one : job_.licences)
-      if ((category.empty() || one.text("category") == category) && (best == nullptr || one.text("expires_on") > best->text("expires_on")))
+      if ((category.empty() || units::same_letters(one.text("category"), category)) &&
+          (best == nullptr || one.text("expires_on") > best->text("expires_on")))
         best = &one;
     if (best == nullptr) return missing(Why::nobody);
     found_.who = best->text("member");

@@ -35,6 +35,8 @@ struct Edit {
   Fields set = {};                           // as written; empty text clears a field
   std::optional<std::int64_t> version = {};  // what the asker saw: another version now is a conflict
   std::size_t group = 0;                     // edits of one group stand and fall together
+  std::map<std::string, std::string> follows =
+      {};  // of an added record: a field takes the id of the record of that kind added last before it
 };
 
 struct Author {

@@ -234,9 +234,8 @@ std::variant<Call, Nothing> finished(const Given& given) {
   call.globals.models = path(given.models);
   call.globals.owner_file = path(given.owner);
   call.globals.out = path(given.out);
-  const auto text = [](const std::string& said) { return said.empty() ? std::nullopt : std::optional{said}; };
-  call.globals.book = text(given.book);
-  call.globals.by = text(given.by);
+  call.globals.book = given.book;
+  call.globals.by = given.by;
   call.command = given.command;
   return call;
 }

@@ -13,6 +13,7 @@ units::UtcTime at(const char* text) { return *units::parse_instant(text); }
 JobFacts thursday() {
   return {day("2026-07-09"),
           at("2026-07-09T12:00Z"),
+          units::ZoneOffsets::utc(),
           Record{"client", "k", 1, false, {{"consent", "yes"}}},
           Record{"site", "s", 1},
           {},

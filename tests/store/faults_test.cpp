@@ -133,7 +133,7 @@ TEST_SUITE("store: faults of a SQLite file") {
     CHECK_MESSAGE((has(line, "check told") || has(line, "the file is damaged")), line);
     std::filesystem::remove(place.address());
     auto book = place.open();
-    (void)book.restore(place.folder() / "backup.sqlite");
+    (void)book.restore(place.folder() / "backup.sqlite", {});
     CHECK(book.check().empty());
     CHECK(book.count("tree", true) == 200);
   }

@@ -49,7 +49,7 @@ TEST_SUITE("store: whole books") {
     keep(book, random_book(60, 3));
     const auto copy = book.backup(place.folder() / "backup.sqlite");
     keep(book, {some_site("later")});
-    CHECK(book.restore(place.folder() / "backup.sqlite").digest == copy.digest);
+    CHECK(book.restore(place.folder() / "backup.sqlite", place.folder() / "kept.sqlite").digest == copy.digest);
     CHECK(!book.find("site", "later"));
     CHECK(book.check().empty());
     keep(book, {some_site("later still"), add("client", "", {{"name", "next"}})});
@@ -62,7 +62,7 @@ TEST_SUITE("store: whole books") {
     std::map<std::string, std::vector<store::Cells>> rows;
     book.each_row([&](const store::Table& table, const store::Cells& row) { rows[table.name].push_back(row); });
     auto other = open_file(place.folder() / "other.sqlite");
-    const auto copy = other.replace_all([&](const store::Table& table, const auto& write) {
+    const auto copy = other.fill([&](const store::Table& table, const auto& write) {
       for (const auto& row : rows[table.name]) write(row);
     });
     CHECK(copy.digest == measure(book, place.folder() / "measured.sqlite").digest);
@@ -71,10 +71,13 @@ TEST_SUITE("store: whole books") {
     const BookPlace place;
     auto book = place.open();
     keep(book, {some_site()});
-    const auto before = measure(book, place.folder() / "a.sqlite");
+    CHECK(failure([&] { (void)book.fill([](const store::Table&, const auto&) {}); }).find("expected a book that holds nothing yet") !=
+          std::string::npos);
+    auto empty = open_file(place.folder() / "empty.sqlite");
+    const auto before = measure(empty, place.folder() / "a.sqlite");
     const auto with = [&](const store::Cells& site) {
       return failure([&] {
-        (void)book.replace_all([&](const store::Table& table, const auto& write) {
+        (void)empty.fill([&](const store::Table& table, const auto& write) {
           if (table.name == "site") write(site);
           if (table.name == "counter") write({"history", "1"});
         });
@@ -85,7 +88,7 @@ TEST_SUITE("store: whole books") {
     cells[1] = "1";
     cells[2] = "0";
     CHECK(with(cells) != "no failure");
-    CHECK(measure(book, place.folder() / "b.sqlite").digest == before.digest);
+    CHECK(measure(empty, place.folder() / "b.sqlite").digest == before.digest);
   }
   TEST_CASE("a backup is never laid over a file, and a damaged or foreign one is not restored") {
     const BookPlace place;
@@ -94,9 +97,9 @@ TEST_SUITE("store: whole books") {
     const auto file = place.folder() / "backup.sqlite";
     (void)book.backup(file);
     CHECK(failure([&] { (void)book.backup(file); }).find("expected a name that is free") != std::string::npos);
-    CHECK(failure([&] { (void)book.restore(place.folder() / "none"); }).find("expected a backup") != std::string::npos);
+    CHECK(failure([&] { (void)book.restore(place.folder() / "none", {}); }).find("expected a backup") != std::string::npos);
     std::ofstream{place.folder() / "text"} << "no database";
-    CHECK(failure([&] { (void)book.restore(place.folder() / "text"); }) != "no failure");
+    CHECK(failure([&] { (void)book.restore(place.folder() / "text", {}); }) != "no failure");
     CHECK(failure([&] { (void)book.backup("/proc/no/folder"); }) != "no failure");
     CHECK(book.find("site", "green"));
     CHECK(book.check().empty());
