@@ -14,6 +14,7 @@
 #include "app/record_json.h"
 #include "app/record_text.h"
 #include "feeds/table_csv.h"
+#include "store/free_name.h"
 #include "units/text.h"
 
 namespace app {
@@ -33,7 +34,10 @@ void gather(store::Book& book, const std::string& kind, const std::string& id, J
   if (!record) return;
   for (const auto& there : out[kind])
     if (there["id"] == id) return;
-  out[kind].push_back(record_json(book.kind_with_own(kind), *record));
+  Json told = record_json(book.kind_with_own(kind), *record);
+  told["history"] = Json::array();
+  for (const auto& entry : book.history({.kind = kind, .id = id})) told["history"].push_back(history_json(entry));
+  out[kind].push_back(std::move(told));
   for (const book::Kind& other : book::kinds())
     for (const book::Field& field : other.fields)
       if (field.type == book::FieldType::link && field.links_to == kind)
@@ -119,10 +123,7 @@ Outcome restore_command(const Common& common, const std::filesystem::path& file)
   if (!book) return outcome;
   std::string at = units::to_text(common.now);
   std::erase(at, ':');
-  const std::filesystem::path folder = kept_books(common);
-  std::filesystem::path before = folder / ("before-restore-" + at + ".sqlite");
-  std::error_code error;
-  for (int more = 2; std::filesystem::exists(before, error); ++more) before = folder / fmt::format("before-restore-{}-{}.sqlite", at, more);
+  const auto before = store::free_name(kept_books(common) / ("before-restore-" + at + ".sqlite"));
   const auto copy = book->restore(file, before);
   if (!copy.present_kept_in.empty()) outcome.warn(fmt::format("the book as it was lies in {}", copy.present_kept_in.string()));
   return copied(common, book->shown() + ": restored", copy, std::move(outcome));
@@ -199,7 +200,7 @@ Outcome client_data_command(const Common& common, const std::string& client) {
   if (!book) return outcome;
   if (!book->find("client", client)) return refused({"client", units::for_message(client), "expected the id of a client in the book"});
   Json all = Json::object();
-  gather(*book, "client", client, all);
+  book->at_one_moment([&] { gather(*book, "client", client, all); });
   outcome.out = all.dump(2) + "\n";
   return outcome;
 }

@@ -134,9 +134,13 @@ Outcome due_command(const Common& common, const DueRequest& request) {
   Outcome outcome;
   auto book = open_book(common, NoBook::refuse, outcome);
   if (!book) return outcome;
-  const auto trees = due_trees(*book, common, request.limit);
+  std::vector<DueTree> trees;
+  long long never = 0;
+  book->at_one_moment([&] {
+    trees = due_trees(*book, common, request.limit);
+    never = book->never_treated();
+  });
   const BestDays best = BestDays::read(common);
-  const long long never = book->never_treated();
   outcome.out = common.format == Format::json  ? json_of(trees, best, never)
                 : common.format == Format::csv ? csv_of(trees)
                                                : text_of(trees, best, never);

@@ -91,6 +91,7 @@ units::Result<std::vector<Edit>> EditPlan::edits(Edit::What what, const std::str
                                                  std::size_t group, From from) {
   auto own = in_own_names(face_kind(kind), written);
   if (!own) return tl::make_unexpected(own.error());
+  for (auto& [field, value] : *own) value = std::string{units::trimmed(value)};
   Edit edit{what, kind, id, std::move(*own), {}, group};
   Parts parts;
   if (kind == "tree")
@@ -208,7 +209,7 @@ std::optional<units::Fault> EditPlan::complete_treatment(Edit& edit, Parts& part
     fill("day", job->text("day"));
     fill("started_at", job->text("opened_at"));
     const std::string state = text(edit.set, "outcome") == "done" ? "done" : "stopped";
-    parts.after.push_back({Edit::What::change, "job", job->id, {{"state", state}}, {}, edit.group});
+    parts.after.push_back({Edit::What::change, "job", job->id, {{"state", state}}, job->version, edit.group});
   }
   const std::string tree = text(edit.set, "tree"), site = linked("tree", tree, "site"), client = linked("site", site, "client");
   fill("for_client", client);

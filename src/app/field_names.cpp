@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cmath>
 #include <numbers>
 
 #include "units/text.h"
@@ -51,6 +52,8 @@ std::vector<OtherName> other_names(const Field& field) {
   std::vector<OtherName> others;
   if (const UnitPair* pair = pair_of(field)) others.push_back({without_unit(field) + pair->us, pair->factor});
   if (field.name == "dbh_cm") {
+    others.push_back({"circumference_cm", 1.0 / std::numbers::pi});
+    others.push_back({"circumference_in", units::us::centimetres_per_inch / std::numbers::pi});
     others.push_back({"girth_cm", 1.0 / std::numbers::pi});
     others.push_back({"girth_in", units::us::centimetres_per_inch / std::numbers::pi});
   }
@@ -88,6 +91,9 @@ units::Result<book::Fields> in_own_names(const book::Kind& kind, const book::Fie
 }
 
 std::string label(const Field& field) {
+  // Names that are the model's, not a crew's.
+  if (field.name == "rew_now") return "soil water now";
+  if (field.name == "crown_now_pct") return "leaves now, %";
   std::string text = without_unit(field);
   if (text.starts_with("own_")) return field.help;
   std::ranges::replace(text, '_', ' ');
@@ -99,7 +105,8 @@ std::string shown(const Field& field, const std::string& value, UnitSystem units
   const auto number = units::parse_number(value);
   if (pair == nullptr || !number) return value;
   if (units == UnitSystem::si) return value + " " + (pair->si + 1);
-  return fmt::format("{:.4g} {}", *number / pair->factor, pair->us + 1);
+  const double us = *number / pair->factor;
+  return (std::abs(us) < 1000.0 ? fmt::format("{:.4g}", us) : fmt::format("{:.0f}", us)) + " " + (pair->us + 1);
 }
 
 }  // namespace app

@@ -34,7 +34,9 @@ void keep_readings(store::Book& book, const Common& common, const book::Record& 
   std::vector<book::Edit> edits;
   book::Fields state{{"opened_at", units::to_text(opened)}};
   if (job.text("state") == "wanted" || job.text("state") == "confirmed") state["state"] = "under_way";
-  edits.push_back({book::Edit::What::change, "job", job.id, state, {}, 1});
+  // What a dispatcher did to the job meanwhile stands; the readings are kept all the same.
+  const bool open = job.text("state") == "wanted" || job.text("state") == "confirmed" || job.text("state") == "under_way";
+  if (open) edits.push_back({book::Edit::What::change, "job", job.id, state, job.version, 1});
   const auto known = readings_of(book, job.id);
   for (const TankReading& reading : fresh)
     // What was typed twice is one reading.
@@ -44,8 +46,11 @@ void keep_readings(store::Book& book, const Common& common, const book::Record& 
                        "",
                        {{"job", job.id}, {"at", units::to_text(reading.at)}, {"taken_l", book::shortest(reading.taken.value)}},
                        {},
-                       1});
-  const auto applied = book.apply(edits, author(common), store::Mode::all_or_nothing);
+                       2});
+  const auto applied = book.apply(edits, author(common), store::Mode::take_good);
+  for (const store::Refusal& refusal : applied.refusals)
+    if (refusal.conflict)
+      outcome.warn("job " + job.id + " was changed meanwhile by " + refusal.conflict->by + ": look at it; the readings are kept");
   tell_refusals(
       applied, [&](std::size_t) { return "job " + job.id + ": "; }, outcome);
 }

@@ -38,6 +38,7 @@ std::optional<store::Book> open_book(const Common& common, NoBook if_missing, Ou
   }
   const auto missing = if_missing == NoBook::make ? store::Book::Missing::create : store::Book::Missing::refuse;
   store::Book book = store::Book::open(*address, missing, backups_of(common, *address), common.now);
+  if (book.is_new()) outcome.warn("a new book was made: " + book.shown());
   if (!book.kept_before_migrating().empty())
     outcome.warn(fmt::format("the book was brought to a newer form; as it was, it lies in {}", book.kept_before_migrating().string()));
   return book;

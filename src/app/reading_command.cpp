@@ -99,11 +99,9 @@ class WeatherAtTree {
       if (files_.forecasts.empty() && files_.records.empty()) return units::fault("", "", "");
       return weather_for(files_, tree.row.site);
     }
-    TreeList list{"", {}};
-    list.file.trees.push_back(tree.row);
-    if (!request.trees.empty())
-      if (auto all = read_tree_list(common, request.trees, request.tree, outcome)) list = std::move(*all);
-    office_ = office_of_list(common, request.office, list, {tree.row.site}, outcome);
+    const auto list = read_tree_list(common, request.trees, tree.row.tree, outcome);
+    if (!list) return units::fault("", "", "");
+    office_ = office_of_list(common, request.office, *list, {tree.row.site}, outcome);
     if (!office_) return units::fault("", "", "");
     auto weather = office_->at(tree.row.site);
     if (!weather) outcome.exit = Exit::service_failed;
@@ -114,11 +112,6 @@ class WeatherAtTree {
   WeatherFiles files_;
   std::optional<OfficeSites> office_;
 };
-
-// A crew at the tree must not lose its readings to missing weather; whether they fit the job can be seen without it.
-bool fits_the_job(const JobUnderWay& job) {
-  return std::ranges::all_of(job.readings, [&](const TankReading& reading) { return reading.at >= job.opened; });
-}
 
 }  // namespace
 
@@ -144,12 +137,13 @@ Outcome reading_command(const Common& common, const ReadingRequest& request) {
     for (const TankReading& one : known)
       if (std::ranges::none_of(fresh, [&](const TankReading& again) { return is_the_same(one, again); })) job->readings.push_back(one);
   }
+  if (const auto fits = check_readings(common, *tree, *job); !fits) return refused(fits.error());
   WeatherAtTree held;
   const auto weather = held.of(common, request, *tree, outcome);
   const auto report = weather ? reading_report(common, *tree, *weather, request.weather.wind_height_m, *job)
                               : units::Result<ReadingReport>{tl::make_unexpected(weather.error())};
   const bool no_weather = !weather || (!report && report.error().where == "--opened");
-  const bool kept = booked && (report || (no_weather && fits_the_job(*job)));
+  const bool kept = booked && (report || no_weather);
   if (kept) keep_readings(*book, common, *booked, job->opened, fresh, outcome);
   if (!report) {
     const Exit exit = outcome.exit;

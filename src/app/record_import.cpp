@@ -140,6 +140,8 @@ class Import {
     for (const auto& [name, value] : constants)
       if (!given.contains(own_name(plan_.face_kind(request_.kind), name))) fields[name] = value;
     const bool known = request_.change_known && !id.empty() && book_.find(request_.kind, id);
+    // A list that knows less than the book must not wipe what it does not know.
+    if (known) std::erase_if(fields, [](const auto& field) { return units::trimmed(field.second).empty(); });
     auto edits = plan_.edits(known ? Edit::What::change : Edit::What::add, request_.kind, id, fields, row.number, EditPlan::From::a_list);
     if (!edits) return refuse_row(row, edits.error());
     for (Edit& edit : *edits) {
@@ -165,10 +167,15 @@ class Import {
     }
     for (const std::string& doubt : plan_.doubts()) outcome_.warn(doubt);
     const bool kept = applied.kept;
-    if (!bad_.empty() && !(kept && request_.leave_out_bad)) outcome_.exit = Exit::bad_input;
+    if (!bad_.empty()) outcome_.exit = Exit::bad_input;
+    Json refused = Json::array();
+    for (const auto& [row, line] : bad_) refused.push_back({{"row", row}, {"error", line}});
     const std::size_t good = rows - bad_rows;
     if (common_.format == Format::json)
-      outcome_.out = Json{{"rows", rows}, {"taken", kept ? good : 0}, {"good", good}, {"bad", bad_rows}, {"kept", kept}}.dump(2) + "\n";
+      outcome_.out =
+          Json{{"rows", rows}, {"taken", kept ? good : 0}, {"good", good}, {"bad", bad_rows}, {"kept", kept}, {"refused", refused}}.dump(
+              2) +
+          "\n";
     else if (request_.dry_run)
       outcome_.out = fmt::format("{} of {} rows are good; nothing was written (dry run)\n", good, rows);
     else if (kept)

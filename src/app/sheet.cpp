@@ -79,7 +79,9 @@ std::optional<book::FlareRecord> flare_of_book(const Common& common, const std::
   std::vector<book::Record> ports;
   for (const auto& treatment : treatments)
     for (auto& port : book->list("port", {.equal = {{"treatment", treatment.id}}})) ports.push_back(std::move(port));
-  return book::flare_of_tree(*record, treatments, ports);
+  auto flare = book::flare_of_tree(*record, treatments, ports);
+  const bool says_something = flare.flare_cm || !flare.old_ports.empty() || !flare.bad.empty() || !flare.ridges.empty();
+  return says_something ? std::optional{std::move(flare)} : std::nullopt;
 }
 
 units::Result<std::optional<book::FlareRecord>> known_flare(const Common& common, const SheetRequest& request, Outcome& outcome) {

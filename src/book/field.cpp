@@ -136,8 +136,11 @@ Field link_field(std::string name, std::string kind, std::string help) {
 }
 
 std::string shortest(double value) {
-  std::array<char, 32> digits{};
-  const auto end = std::to_chars(digits.data(), digits.data() + digits.size(), value).ptr;
+  std::array<char, 64> digits{};
+  // Without an exponent as long as people would write it so.
+  const bool plain = value == 0.0 || (std::abs(value) >= 1e-5 && std::abs(value) < 1e15);
+  const auto end = plain ? std::to_chars(digits.data(), digits.data() + digits.size(), value, std::chars_format::fixed).ptr
+                         : std::to_chars(digits.data(), digits.data() + digits.size(), value).ptr;
   return {digits.data(), end};
 }
 

@@ -51,7 +51,7 @@ std::vector<Kind> kinds_of_places() {
         whole_field("ports", 1, 400, "number of ports"),
         number_field("hole_diameter_mm", 2, 30, "hole diameter"),
         number_field("pressure_kpa", 10, 700, "pressure at the ports"),
-        number_field("flare_cm", 10, 4000, "circumference of the flare where ports go"),
+        number_field("flare_cm", 10, 3000, "circumference of the flare where ports go"),
         text_field("bad_sectors", "bad wood, cm clockwise from the tag: 120-160, 400-20"),
         text_field("ridges", "ridges, cm clockwise from the tag: 30-90, 150-210"),
         text_field("tag", "where the tag is"),

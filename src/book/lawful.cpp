@@ -58,6 +58,8 @@ class Judge {
       holds_until(*until);
     else if (on)
       holds_from(*on);
+    else if (found_.rule.number("valid_days"))
+      missing(Why::not_entered);  // nobody can say how old it is
   }
 
   bool lead(const char* field) {
@@ -102,7 +104,7 @@ class Judge {
       const std::chrono::weekday weekday{day};
       if (weekday != std::chrono::Saturday && weekday != std::chrono::Sunday) --wait;
     }
-    return day;
+    return day + days{1};
   }
 
   // The licence of the category that holds longest counts.

@@ -34,7 +34,11 @@ std::vector<units::Fault> nonsense(const Record& record) {
       faults.push_back({pair.later, later, std::string{"expected "} + pair.earlier + " (" + earlier + ") or later"});
   }
   for (const char* field : {"bad_sectors", "ridges"})
-    if (const auto read = stretches(field, record.text(field)); record.kind == "tree" && !read) faults.push_back(read.error());
+    if (const auto read = stretches(field, record.text(field)); record.kind == "tree" && !read)
+      faults.push_back(read.error());
+    else if (record.kind == "tree" && record.text("flare_cm").empty() && std::string_view{field} == "ridges" &&
+             std::ranges::any_of(*read, [](const auto& ridge) { return ridge.second < ridge.first; }))
+      faults.push_back({field, record.text(field), "expected flare_cm beside a ridge that runs over the tag"});
   if (record.kind == "day_off" && record.text("crew").empty() && record.text("member").empty())
     faults.push_back({"crew", "", "expected a crew or a member who is off"});
   if (record.kind == "message" && record.text("crew").empty() && record.text("client").empty())

@@ -5,6 +5,7 @@
 #include "store/bulk_copy.h"
 #include "store/editor.h"
 #include "store/erase.h"
+#include "store/free_name.h"
 #include "store/migrations.h"
 #include "store/verify.h"
 
@@ -17,6 +18,7 @@ struct Book::Inside {
   Address address;
   std::unique_ptr<Database> database = {};
   std::filesystem::path kept_before_migrating = {};
+  bool is_new = false;
 
   // Result of `work`, whatever of the database's errors it throws told as a Failure.
   template <class Work>
@@ -140,16 +142,26 @@ Book Book::open(const Address& address, Missing missing, const std::filesystem::
       std::filesystem::create_directories(backups);
       std::string at = units::to_text(now);
       std::erase(at, ':');
-      inside->kept_before_migrating = backups / ("form-" + std::to_string(present) + "-" + at + ".sqlite");
+      inside->kept_before_migrating = free_name(backups / ("form-" + std::to_string(present) + "-" + at + ".sqlite"));
       const std::vector<Migration> old{steps.begin(), std::ranges::find(steps, present + 1, &Migration::number)};
       copy_into_new_file(*inside->database, inside->kept_before_migrating, old);
     }
-    migrate(*inside->database, address.shown, steps);
+    inside->is_new = present == 0;
+    if (!is_current(*inside->database, steps)) migrate(*inside->database, address.shown, steps);
   });
   return Book{std::move(inside)};
 }
 
 const std::string& Book::shown() const { return inside_->address.shown; }
+bool Book::is_new() const { return inside_->is_new; }
+
+void Book::at_one_moment(const std::function<void()>& work) {
+  guarded(inside_->address.shown, [&] {
+    Transaction snapshot{*inside_->database, Transaction::For::reading};
+    work();
+  });
+}
+
 const std::filesystem::path& Book::kept_before_migrating() const { return inside_->kept_before_migrating; }
 
 Applied Book::apply(const std::vector<book::Edit>& edits, const book::Author& author, Mode mode) {
@@ -199,6 +211,7 @@ std::vector<book::HistoryEntry> Book::history(const HistoryFilter& filter) {
 
 std::vector<LastTreated> Book::longest_treated(std::size_t limit) {
   return inside_->with_database([&](Database& database) {
+    Transaction snapshot{database, Transaction::For::reading};
     // Sorting before joining keeps a book of 100,000 trees quick; a few of the longest treated may be felled, hence the room. Each
     // hemisphere has its own seasons, so the order of days is the order of due days only within one.
     const auto of_the_longest = [&](const char* hemisphere, std::size_t room) {
@@ -228,6 +241,7 @@ std::vector<LastTreated> Book::longest_treated(std::size_t limit) {
 
 long long Book::never_treated() {
   return inside_->with_database([&](Database& database) {
+    Transaction snapshot{database, Transaction::For::reading};
     // Standing trees, less those treated, who may be felled since: each count by an index of its own.
     const long long stand = database.whole(std::string{"SELECT count(*) FROM tree t WHERE"} + standing),
                     treated = database.whole(

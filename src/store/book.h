@@ -93,6 +93,9 @@ class Book {
   ~Book();
 
   [[nodiscard]] const std::string& shown() const;  // its address, without password
+  [[nodiscard]] bool is_new() const;               // opening it made it
+  // Everything that `work` reads of this book is of one moment.
+  void at_one_moment(const std::function<void()>& work);
   // Where an older book was kept before it was brought to this form; empty: it was not.
   [[nodiscard]] const std::filesystem::path& kept_before_migrating() const;
 

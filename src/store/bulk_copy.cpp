@@ -1,6 +1,7 @@
 #include "store/bulk_copy.h"
 
 #include <fcntl.h>
+#include <stdlib.h>
 #include <unistd.h>
 
 #include <algorithm>
@@ -152,6 +153,26 @@ Address file_address(const std::filesystem::path& file) {
   return *address;
 }
 
+// A scratch folder that only its owner may look into; gone with all that is in it.
+class PrivateFolder {
+ public:
+  PrivateFolder() {
+    std::string pattern = (std::filesystem::temp_directory_path() / "sapdraw-XXXXXX").string();
+    if (::mkdtemp(pattern.data()) == nullptr) throw Failure(pattern + ": expected a folder for scratch files that can be written");
+    path_ = pattern;
+  }
+  ~PrivateFolder() {
+    std::error_code error;
+    std::filesystem::remove_all(path_, error);
+  }
+  PrivateFolder(const PrivateFolder&) = delete;
+  PrivateFolder& operator=(const PrivateFolder&) = delete;
+  [[nodiscard]] const std::filesystem::path& path() const { return path_; }
+
+ private:
+  std::filesystem::path path_;
+};
+
 // What belongs to a SQLite file of this name.
 void remove_file(const std::filesystem::path& file) {
   std::error_code error;
@@ -252,29 +273,17 @@ Book::Copied copy_into_new_file(Database& source, const std::filesystem::path& f
 }
 
 Book::Copied copy_from_file(const std::filesystem::path& file, Database& target, const std::filesystem::path& present_to) {
-  // A copy of the file, so that an older form can be brought to ours without touching what may be the only backup.
-  const std::filesystem::path working =
-      std::filesystem::temp_directory_path() / ("sapdraw-restore-" + std::to_string(::getpid()) + ".sqlite");
-  remove_file(working);
-  struct Gone {
-    std::filesystem::path file;
-    ~Gone() { remove_file(file); }
-  } const gone{working};
+  // A copy of what the file holds, so that an older form can be brought to ours without touching what may be the only backup. SQLite itself
+  // reads it: a book that was in use when it was copied has part of what it holds in its log.
+  const PrivateFolder folder;
+  const std::filesystem::path working = folder.path() / "copy.sqlite";
   Book::Copied result;
   guarded(file.string(), [&] {
     std::error_code error;
     if (!std::filesystem::is_regular_file(file, error)) throw Failure(file.string() + ": expected a backup: there is no file of that name");
     {
-      // Only the owner may read it, from its first byte on.
-      const int descriptor = ::open(working.c_str(), O_CREAT | O_EXCL | O_WRONLY | O_CLOEXEC, 0600);
-      if (descriptor < 0) throw Failure(working.string() + ": expected a place that can be written");
-      ::close(descriptor);
-      // A book that was in use when it was copied has part of what it holds in its log.
-      const std::filesystem::path log = file.string() + "-wal";
-      const auto over = std::filesystem::copy_options::overwrite_existing;
-      if (!std::filesystem::copy_file(file, working, over, error) ||
-          (std::filesystem::exists(log, error) && !std::filesystem::copy_file(log, working.string() + "-wal", over, error)))
-        throw Failure(file.string() + ": expected a backup that can be read");
+      Database source{file_address(file), Database::Missing::refuse};
+      source.run("VACUUM INTO '" + working.string() + "'");
     }
     Address there = file_address(working);
     there.shown = file.string();

@@ -47,6 +47,8 @@ Database::Database(const Address& address, Missing missing) : sqlite_(address.ki
     session_ << "PRAGMA journal_mode = WAL";
   } else if (whole("PRAGMA application_id") != 1935765604) {
     throw Failure(address.shown + ": expected a book of sapdraw: this database is something else");
+  } else if (missing == Missing::create && text("PRAGMA journal_mode") != "wal") {
+    session_ << "PRAGMA journal_mode = WAL";  // a backup that was put in a book's place
   }
 }
 
