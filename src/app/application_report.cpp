@@ -99,13 +99,24 @@ constexpr std::array columns{"day",     "started_at", "ended_at",       "tree", 
                              "area",    "treated",    "target",         "outcome", "reason",   "mix_l",       "leak_l",
                              "flush_l", "applicator", "licence_number", "helper",  "weather"};
 
+// The fields of the owner's own that application records have.
+std::vector<book::Field> own_fields_of(store::Book& book) {
+  std::vector<book::Field> own;
+  for (const book::Field& field : book.kind_with_own("treatment").fields)
+    if (field.name.starts_with("own_")) own.push_back(field);
+  return own;
+}
+
 std::string csv_of(store::Book& book, const std::vector<Record>& records) {
   std::string text = "record";
   for (const char* column : columns) text += std::string{","} + column;
+  const auto own = own_fields_of(book);
+  for (const book::Field& field : own) text += "," + field.name;
   text += ",tank,tank_volume_l,product,registration,amount,missing\n";
   for (const Record& record : records) {
     std::string start = csv::for_sheet(record.id);
     for (const char* column : columns) start += "," + csv::for_sheet(record.text(column));
+    for (const book::Field& field : own) start += "," + csv::for_sheet(record.text(field.name));
     auto mixes = mixes_of(book, record);
     if (mixes.empty()) mixes.emplace_back();
     const std::string missing = csv::for_sheet(fmt::format("{}", fmt::join(gap_names(book, record), "; ")));
@@ -180,9 +191,7 @@ std::string page_of_one(store::Book& book, const Common& common, const Record& r
   page_row(html, "Lost by leaks", amount("leak_l"), "");
   page_row(html, "Clean water after it", amount("flush_l"), "");
   page_row(html, "Weather", record.text("weather").empty() ? "not noted" : record.text("weather"), "");
-  const book::Kind kind = book.kind_with_own("treatment");
-  for (const book::Field& field : kind.fields)
-    if (field.name.starts_with("own_")) page_row(html, field.help, record.text(field.name), "");
+  for (const book::Field& field : own_fields_of(book)) page_row(html, field.help, record.text(field.name), "");
   html += fmt::format(
       "</table>\n<table><tr><th>Tank</th><th>Mix</th><th>Product</th><th>EPA registration</th><th>Amount of product</th></tr>\n");
   for (const Record& mix : mixes_of(book, record)) {

@@ -107,7 +107,8 @@ Outcome edit_command(const Common& common, const EditRequest& request) {
     }
   if (outcome.exit != Exit::done) return outcome;
   tell_refusals(
-      applied, [&](std::size_t) { return request.kind + (request.id.empty() ? "" : " " + units::for_message(request.id)) + ": "; }, outcome);
+      applied, [&](std::size_t) { return request.kind + (request.id.empty() ? "" : " " + units::for_message(request.id)) + ": "; },
+      outcome);
   if (!applied.kept) return outcome;
   for (const std::string& doubt : plan.doubts()) outcome.warn(doubt);
 
@@ -146,8 +147,10 @@ Outcome show_command(const Common& common, const ShowRequest& request) {
     outcome.out = json.dump(2) + "\n";
     return outcome;
   }
-  outcome.out = record_text(kind, *record, common.units, zone_of_record(*book, common, *record)) + more_text(*book, common, *record) +
-                leaning_text(*book, *record, common.units, leaning_shown);
+  book->at_one_moment([&] {
+    outcome.out = record_text(kind, *record, common.units, zone_of_record(*book, common, *record)) + more_text(*book, common, *record) +
+                  leaning_text(*book, *record, common.units, leaning_shown);
+  });
   if (request.history) outcome.out += "HISTORY\n";
   for (const auto& entry : history) outcome.out += history_text(entry);
   return outcome;

@@ -41,7 +41,7 @@ struct Applied {
 };
 
 struct Filter {
-  std::vector<std::pair<std::string, std::string>> equal = {};    // field and its canonical text
+  std::vector<std::pair<std::string, std::string>> equal = {};    // field (or "id") and its canonical text; empty: nothing stands there
   std::optional<std::pair<std::string, std::string>> holds = {};  // field, and a text that stands in it, in any case of ASCII letters
   std::string between_field = {};                                 // a day or instant...
   std::string between_from = {}, between_until = {};              // ...as text; empty: open
