@@ -72,10 +72,12 @@ std::vector<Finding> findings_of(store::Book& book, const Common& common, const 
   const auto site = linked(book, linked(book, job, "tree"), "site");
   const auto rules = book.list("rule", {});
   if (!day || !site || rules.empty()) return {};
-  const auto start = units::parse_instant("1970-01-01T" + (job.text("start").empty() ? std::string{"00:00"} : job.text("start")) + "Z");
+
   const auto zone = zone_of_record(book, common, job).value_or(units::ZoneOffsets::utc());
-  book::JobFacts facts{
-      *day, zone.to_utc(units::LocalTime{*day} + start->time_since_epoch()), zone, linked(book, site, "client"), *site, {}, 0, false};
+  book::JobFacts facts{*day,  zone.to_utc(units::LocalTime{*day} + job.clock("start").value_or(std::chrono::minutes{0})),
+                       zone,  linked(book, site, "client"),
+                       *site, {},
+                       0,     false};
   add_crew(book, job, facts);
   return book::lawful(rules, facts, common.models.office.warn_days);
 }

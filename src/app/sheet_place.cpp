@@ -2,6 +2,8 @@
 
 #include <utility>
 
+#include "app/words.h"
+
 namespace app {
 namespace {
 
@@ -22,18 +24,20 @@ std::vector<std::string> place_of_tree(store::Book& book, const Record& tree, co
     return (from ? book.find(kind, from->text(kind)) : std::nullopt).value_or(Record{kind, ""});
   };
   const Record site = linked(tree, "site"), client = linked(site, "client"), crew = linked(job, "crew");
+  const auto start = job ? job->clock("start") : std::nullopt;
   const bool own_place = !tree.text("lat").empty();
   const Record& at = own_place ? tree : site;
   std::vector<std::string> lines;
-  for (std::string line :
-       {joined({{"", site.text("name")}, {"", site.text("address")}, {"", at.text("lat") + " " + at.text("lon")}}),
-        joined({{"gate", site.text("gate")},
-                {"dog", site.text("dog")},
-                {"parking", site.text("parking")},
-                {"water", site.text("water")},
-                {"tag", tree.text("tag")}}),
-        joined({{"for", client.text("name")}, {"ask for", client.text("contact")}, {"", client.text("phone")}}),
-        joined({{"job", job ? job->id : ""}, {"crew", crew.text("name")}, {"on site from", job ? job->text("start") : ""}})})
+  for (std::string line : {joined({{"", site.text("name")}, {"", site.text("address")}, {"", at.text("lat") + " " + at.text("lon")}}),
+                           joined({{"gate", site.text("gate")},
+                                   {"dog", site.text("dog")},
+                                   {"parking", site.text("parking")},
+                                   {"water", site.text("water")},
+                                   {"tag", tree.text("tag")}}),
+                           joined({{"for", client.text("name")}, {"ask for", client.text("contact")}, {"", client.text("phone")}}),
+                           joined({{"job", job ? job->id : ""},
+                                   {"crew", crew.text("name")},
+                                   {"on site from", start ? words::clock(units::LocalTime{*start}) : ""}})})
     if (!line.empty()) lines.push_back(std::move(line));
   return lines;
 }

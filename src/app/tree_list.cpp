@@ -97,8 +97,7 @@ tl::expected<feeds::TreeRow, feeds::RefusedTree> tree_row(store::Book& book, con
   row.crown = quantity<units::Metres>(tree, "crown_m");
   row.crown_now = quantity<units::Fraction>(tree, "crown_now_pct", 0.01);
   row.full_leaf_on = tree.day("full_leaf_on");
-  if (const auto at = units::parse_instant("1970-01-01T" + tree.text("leave_by") + "Z"))
-    row.leave_by = std::chrono::floor<std::chrono::minutes>(at->time_since_epoch());
+  row.leave_by = tree.clock("leave_by");
   row.rew_now = quantity<units::Fraction>(tree, "rew_now");
   row.hole_diameter_mm = tree.number("hole_diameter_mm");
   row.pressure = quantity<units::Kilopascals>(tree, "pressure_kpa");

@@ -24,7 +24,8 @@ struct Record {
   [[nodiscard]] std::optional<double> number(const std::string& field) const;
   [[nodiscard]] std::optional<units::LocalDay> day(const std::string& field) const;
   [[nodiscard]] std::optional<units::UtcTime> instant(const std::string& field) const;
-  [[nodiscard]] bool yes(const std::string& field) const;  // false where nothing is known
+  [[nodiscard]] std::optional<std::chrono::minutes> clock(const std::string& field) const;  // after midnight
+  [[nodiscard]] bool yes(const std::string& field) const;                                   // false where nothing is known
 };
 
 struct Edit {

@@ -312,7 +312,7 @@ TEST_SUITE("cli: book") {
     book.done({"site", "change", "courthouse-elm", "--gate", "4711", "--water", "tap"});
     const std::string sheet = book.done({"sheet", "--job", "J1", "--weather", demo_weather});
     for (const char* part : {"Courthouse elm, Courthouse Sq, 43.7012 -91.9034", "gate 4711, water tap", "for St. Ann's, 555-0100",
-                             "job J1, crew Crew A, on site from 07:00", "Thu Jul 9"})
+                             "job J1, crew Crew A, on site from 7:00 am", "Thu Jul 9"})
       CHECK_MESSAGE(holds(sheet, part), part);
     CHECK(book.run({"sheet", "--job", "J9"}).exit == 3);
     CHECK(book.run({"sheet"}).exit == 2);
