@@ -269,6 +269,30 @@ TEST_SUITE("cli: book") {
     CHECK(due["trees"][2]["due_by"] == "2027-06-30");
     CHECK(due["never_treated"] == 2);
   }
+  TEST_CASE("a tree treated this season waits, and the south has its own half of the year") {
+    const BookOfTests book;
+    set_up(book);
+    book.done({"tree", "change", "depot-elm", "--urgent", "yes"});
+    book.done({"record", "add", "--tree", "depot-elm", "--outcome", "done", "--day", "2026-06-20"});
+    book.done({"site", "add", "austral", "--name", "Parade", "--lat", "-35.0", "--lon", "138.6", "--elevation-m", "50", "--zone",
+               "Australia/Adelaide", "--soil", "loam"});
+    book.done({"tree", "add", "south-elm", "--site", "austral", "--species", "American elm", "--dbh-in", "40"});
+    book.done({"record", "add", "--tree", "south-elm", "--outcome", "done", "--day", "2024-01-15"});
+    for (const auto& tree : json_of(book, {"tree", "due"})["trees"]) {
+      if (tree["tree"] == "depot-elm") CHECK(tree["urgent"] == false);
+      if (tree["tree"] == "south-elm") CHECK(tree["due_by"] == "2026-12-30");
+    }
+  }
+  TEST_CASE("a crew that is off cannot go") {
+    const BookOfTests book;
+    set_up(book);
+    book.done({"book", "rule", "add", "--needs", "attended"});
+    CHECK(json_of(book, {"booking", "show", "J1"})["lawful"][3]["state"] == "met");
+    book.done({"crew", "day-off", "add", "--crew", "a", "--first-day", "2026-07-09", "--last-day", "2026-07-09"});
+    const Json lawful = json_of(book, {"booking", "show", "J1"})["lawful"];
+    CHECK(lawful[1]["why"] == "nobody");
+    CHECK(lawful[3]["why"] == "nobody");
+  }
   TEST_CASE("days and sheet take their trees from the book") {
     const BookOfTests book;
     set_up(book);
