@@ -278,7 +278,8 @@ TEST_SUITE("cli: book") {
                "Australia/Adelaide", "--soil", "loam"});
     book.done({"tree", "add", "south-elm", "--site", "austral", "--species", "American elm", "--dbh-in", "40"});
     book.done({"record", "add", "--tree", "south-elm", "--outcome", "done", "--day", "2024-01-15"});
-    for (const auto& tree : json_of(book, {"tree", "due"})["trees"]) {
+    const Json due = json_of(book, {"tree", "due"});
+    for (const auto& tree : due["trees"]) {
       if (tree["tree"] == "depot-elm") CHECK(tree["urgent"] == false);
       if (tree["tree"] == "south-elm") CHECK(tree["due_by"] == "2026-12-30");
     }
