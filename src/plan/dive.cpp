@@ -12,7 +12,9 @@ constexpr double as_good_as_whole = 0.97;
 class Dive {
  public:
   Dive(const Ground& ground, Pool& pool, Master& master)
-      : ground_(ground), pool_(pool), master_(master), settled_(at(ground.slots()), 0), taken_(at(ground.jobs()), 0), roster_(ground) {}
+      : ground_(ground), pool_(pool), master_(master), settled_(at(ground.slots()), 0), taken_(at(ground.jobs()), 0), roster_(ground) {
+    for (int slot = 0; slot < ground.slots(); ++slot) open_ += ground.candidates(slot).empty() ? 0.0 : 1.0;
+  }
 
   // False: nothing is left to decide.
   bool fix_some(double batch_share) {
@@ -27,7 +29,7 @@ class Dive {
     if (candidates.empty()) return false;
     std::ranges::sort(candidates,
                       [](const Candidate& a, const Candidate& b) { return a.share != b.share ? a.share > b.share : a.column < b.column; });
-    const auto batch = std::max<std::size_t>(1, static_cast<std::size_t>(batch_share * static_cast<double>(settled_.size())));
+    const auto batch = std::max<std::size_t>(1, static_cast<std::size_t>(batch_share * open_));
     std::size_t fixed = 0;
     for (const auto& [share, column] : candidates) {
       if (share < as_good_as_whole && fixed >= batch) break;
@@ -74,6 +76,7 @@ class Dive {
   std::vector<std::uint8_t> settled_;
   std::vector<std::uint8_t> taken_;
   Roster roster_;
+  double open_ = 0.0;  // slots that somebody could be booked in
 };
 
 }  // namespace

@@ -46,6 +46,16 @@ Roster Roster::promised(const Ground& ground) {
   return roster;
 }
 
+Roster Roster::of(const Ground& ground, const Plan& plan) {
+  std::vector<Stops> stops(at(ground.slots()));
+  for (int job = 0; job < ground.jobs(); ++job)
+    if (const auto& booked = plan[at(job)]) stops[at(ground.slot_of(*booked))].add(job);
+  std::vector<Column> columns;
+  for (int slot = 0; slot < ground.slots(); ++slot)
+    if (stops[at(slot)].count > 0) columns.push_back(column_of(ground, slot, stops[at(slot)]));
+  return of(ground, columns);
+}
+
 Roster Roster::of(const Ground& ground, const std::vector<Column>& columns) {
   Roster roster(ground);
   for (const auto& column : columns) {

@@ -12,6 +12,8 @@ class Roster {
   explicit Roster(const Ground& ground);
   // The promises of the instance as far as they can be kept: locked jobs, then by gain.
   static Roster promised(const Ground& ground);
+  // Requires a plan that keeps every rule.
+  static Roster of(const Ground& ground, const Plan& plan);
 
   // Requires columns of different slots and jobs that fit the rigs, and one for each slot with locked jobs.
   static Roster of(const Ground& ground, const std::vector<Column>& columns);
@@ -20,6 +22,7 @@ class Roster {
   // Recounted in full now and then by the caller's choice; else the sum of changes.
   [[nodiscard]] double objective() const { return objective_; }
   [[nodiscard]] const Stops& stops(int slot) const { return slots_[at(slot)].stops; }
+  [[nodiscard]] int rigs_in(int slot) const { return slots_[at(slot)].rigs; }  // rig jobs
   // -1: left out.
   [[nodiscard]] int slot_of(int job) const { return slot_of_[at(job)]; }
   [[nodiscard]] Plan plan() const;

@@ -5,9 +5,11 @@
 #include <optional>
 
 #include "plan/anneal.h"
-#include "plan/choose.h"
+#include "plan/close_gap.h"
 #include "plan/dive.h"
-#include "plan/pricing.h"
+#include "plan/mend.h"
+#include "plan/part.h"
+#include "plan/regions.h"
 #include "plan/relaxation.h"
 #include "plan/sound.h"
 
@@ -23,6 +25,10 @@ constexpr double hot = 0.5;
 constexpr double warm = 0.05;
 constexpr double cold = 0.005;
 
+// Where one linear programme over all crews' days takes too long, the book is cut into regions of about so many.
+constexpr int most_at_once = 600;
+constexpr int region_size = 230;
+
 class Solver {
  public:
   Solver(const Ground& ground, const Effort& effort)
@@ -33,15 +39,11 @@ class Solver {
 
   Answer run() {
     search(best_, {hot, cold}, first_search_until);
-    Master master(ground_);
-    const Relaxation relaxed = relax(ground_, pool_, master, until(relaxation_until));
-    bound_ = std::min(bound_, relaxed.bound);
-    if (relaxed.converged) {
-      prove(relaxed);
-      if (!proven()) dives(master);
-      if (!proven()) prove(relaxed);
-    }
-    if (!proven()) search(best_, {relaxed.converged ? warm : 2.0 * warm, cold}, 1.0);
+    if (open_slots() > most_at_once)
+      by_regions();
+    else
+      at_once();
+    mends(0.98);
     return {best_.plan(), best_.objective(), std::max(bound_, best_.objective())};
   }
 
@@ -76,34 +78,70 @@ class Solver {
     collect(best_);
   }
 
-  void dives(Master& master) {
-    for (const double batch : {0.03, 0.01, 0.004}) {
-      if (spent() >= 0.9) return;
-      const auto found = dive(ground_, pool_, master, batch, until(0.95));
-      if (!found) return;
-      consider(*found);
-      collect(*found);
-      if (!master.solve(until(0.95))) return;
-    }
+  [[nodiscard]] int open_slots() const {
+    int open = 0;
+    for (int slot = 0; slot < ground_.slots(); ++slot) open += ground_.candidates(slot).empty() ? 0 : 1;
+    return open;
   }
 
-  // Only columns whose price is within the gap can be part of a better plan: when they are few, they are all tried.
+  void at_once() {
+    Master master(ground_);
+    const Relaxation relaxed = relax(ground_, pool_, master, until(relaxation_until));
+    bound_ = std::min(bound_, relaxed.bound);
+    if (!relaxed.converged) return;
+    prove(relaxed);
+    if (proven()) return;
+    for (const double batch : {0.04, 0.015, 0.005}) {
+      const auto found = dive(ground_, pool_, master, batch, until(0.9));
+      if (!found) break;
+      consider(*found);
+      collect(*found);
+      if (!master.solve(until(0.9))) break;
+    }
+    search(best_, {warm, cold}, spent() + 0.05);
+    prove(relaxed);
+  }
+
   void prove(const Relaxation& relaxed) {
-    constexpr std::size_t many = 12000;
-    const double gap = relaxed.bound - best_.objective();
-    std::vector<Column> columns;
-    for (int slot = 0; slot < ground_.slots(); ++slot) {
-      const double price = relaxed.prices.slot[static_cast<std::size_t>(slot)];
-      const auto offers = price_slot(ground_, slot, relaxed.prices, {price - gap - 1e-6, many, 1000000});
-      for (const auto& offer : offers.best) columns.push_back(offer.column);
-      if (!offers.complete || columns.size() >= many || spent() >= 0.9) return;
+    const auto chosen = close_gap(ground_, relaxed, {best_.objective(), 12000, 1000000, effort_.spent ? 0 : 2000, until(0.9)});
+    if (!chosen) return;
+    if (chosen->columns) consider(Roster::of(ground_, *chosen->columns));
+    collect(best_);
+    bound_ = std::min(bound_, std::max(chosen->bound, best_.objective()));
+  }
+
+  // The prices that the regions find hold well enough together to prove a bound for all.
+  void by_regions() {
+    Prices prices{std::vector<double>(static_cast<std::size_t>(ground_.jobs())),
+                  std::vector<double>(static_cast<std::size_t>(ground_.slots())),
+                  std::vector<double>(static_cast<std::size_t>(ground_.instance().days))};
+    const auto groups = regions(ground_, region_size);
+    for (const auto& slots : groups) {
+      const auto mended = mend(best_, slots, {0.04, false, until(relaxation_until)});
+      if (mended.relaxed.prices.job.empty()) return;
+      for (std::size_t i = 0; i < mended.jobs.size(); ++i) {
+        auto& price = prices.job[static_cast<std::size_t>(mended.jobs[i])];
+        price = std::max(price, mended.relaxed.prices.job[i]);
+      }
+      for (const int slot : slots) prices.slot[static_cast<std::size_t>(slot)] = mended.relaxed.prices.slot[static_cast<std::size_t>(slot)];
+      for (std::size_t day = 0; day < prices.rig.size(); ++day)
+        prices.rig[day] += mended.relaxed.prices.rig[day] / static_cast<double>(groups.size());
     }
-    const auto chosen = choose(ground_, columns, {best_.objective(), effort_.spent ? 0 : 2000, until(0.9)});
-    if (chosen.columns) {
-      consider(Roster::of(ground_, *chosen.columns));
-      collect(best_);
+    if (const auto bound = bound_at(ground_, prices, pool_, until(0.9))) bound_ = std::min(bound_, *bound);
+  }
+
+  // Parts of the plan solved again, as large as can be solved exactly.
+  void mends(double end) {
+    constexpr int least = 6;
+    constexpr std::uint64_t moves_a_mend = 100000;
+    double size = 20.0;
+    for (std::uint64_t round = 0; !proven() && spent() < end; ++round) {
+      if (!effort_.spent && round >= effort_.iterations / moves_a_mend) return;
+      const int slot = dice_.below(ground_.slots());
+      if (ground_.candidates(slot).empty()) continue;
+      const auto mended = mend(best_, related_slots(best_, slot, static_cast<int>(size), dice_), {0.05, true, until(end)});
+      size = mended.too_large ? std::max<double>(least, 0.9 * size) : size + 0.5;
     }
-    bound_ = std::min(bound_, std::max(chosen.bound, best_.objective()));
   }
 
   const Ground& ground_;
