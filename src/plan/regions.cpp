@@ -27,7 +27,10 @@ std::vector<std::vector<int>> regions(const Ground& ground, int size) {
     left.erase(left.begin(), left.begin() + static_cast<std::ptrdiff_t>(taken));
     std::ranges::sort(left);
     std::ranges::sort(group);
-    if (!group.empty()) groups.push_back(std::move(group));
+    if (groups.empty() || static_cast<int>(group.size()) >= size / 2)
+      groups.push_back(std::move(group));
+    else
+      groups.back().insert(groups.back().end(), group.begin(), group.end());
   }
   return groups;
 }

@@ -57,11 +57,6 @@ double trivial_bound(const Ground& ground) {
   return bound;
 }
 
-std::optional<double> bound_at(const Ground& ground, const Prices& prices, Pool& pool, const std::function<bool()>& stop) {
-  const Round round = ask_all(ground, prices, pool, stop);
-  return round.complete ? std::optional(round.bound) : std::nullopt;
-}
-
 Relaxation relax(const Ground& ground, Pool& pool, Master& master, const std::function<bool()>& stop) {
   Relaxation best;
   best.bound = trivial_bound(ground);

@@ -2,7 +2,6 @@
 // none. Each round proves an upper bound on every plan. docs/model/plan.md says why it is valid and gives the sources.
 #pragma once
 #include <functional>
-#include <optional>
 
 #include "plan/master.h"
 
@@ -17,9 +16,6 @@ struct Relaxation {
 
 // What is true before any work: every job at its best, nobody driving more than a stop's least.
 [[nodiscard]] double trivial_bound(const Ground& ground);
-
-// What any prices prove, and the columns that beat them (added to the pool). None when `stop` ended it.
-[[nodiscard]] std::optional<double> bound_at(const Ground& ground, const Prices& prices, Pool& pool, const std::function<bool()>& stop);
 
 // Adds columns to pool and master until none is left, or `stop`. The pool must hold a column for every slot with locked jobs.
 [[nodiscard]] Relaxation relax(const Ground& ground, Pool& pool, Master& master, const std::function<bool()>& stop);

@@ -5,6 +5,7 @@
 #include <optional>
 
 #include "plan/anneal.h"
+#include "plan/ascent.h"
 #include "plan/close_gap.h"
 #include "plan/dive.h"
 #include "plan/mend.h"
@@ -25,9 +26,10 @@ constexpr double hot = 0.5;
 constexpr double warm = 0.05;
 constexpr double cold = 0.005;
 
-// Where one linear programme over all crews' days takes too long, the book is cut into regions of about so many.
+// Where one linear programme over all crews' days takes too long, the book is cut into regions of about so many, then of
+// twice as many.
 constexpr int most_at_once = 600;
-constexpr int region_size = 230;
+constexpr int region_size = 120;
 
 class Solver {
  public:
@@ -38,8 +40,9 @@ class Solver {
   }
 
   Answer run() {
-    search(best_, {hot, cold}, first_search_until);
-    if (open_slots() > most_at_once)
+    const bool large = open_slots() > most_at_once;
+    search(best_, {hot, cold}, large ? 0.5 * first_search_until : first_search_until);
+    if (large)
       by_regions();
     else
       at_once();
@@ -110,24 +113,29 @@ class Solver {
     bound_ = std::min(bound_, std::max(chosen->bound, best_.objective()));
   }
 
-  // The prices that the regions find hold well enough together to prove a bound for all.
   void by_regions() {
-    Prices prices{std::vector<double>(static_cast<std::size_t>(ground_.jobs())),
-                  std::vector<double>(static_cast<std::size_t>(ground_.slots())),
-                  std::vector<double>(static_cast<std::size_t>(ground_.instance().days))};
-    const auto groups = regions(ground_, region_size);
-    for (const auto& slots : groups) {
-      const auto mended = mend(best_, slots, {0.04, false, until(relaxation_until)});
-      if (mended.relaxed.prices.job.empty()) return;
-      for (std::size_t i = 0; i < mended.jobs.size(); ++i) {
-        auto& price = prices.job[static_cast<std::size_t>(mended.jobs[i])];
-        price = std::max(price, mended.relaxed.prices.job[i]);
+    for (const int size : {region_size, 2 * region_size}) {
+      Prices prices{std::vector<double>(static_cast<std::size_t>(ground_.jobs())),
+                    std::vector<double>(static_cast<std::size_t>(ground_.slots())),
+                    std::vector<double>(static_cast<std::size_t>(ground_.instance().days))};
+      const auto groups = regions(ground_, size);
+      for (const auto& slots : groups) {
+        const auto mended = mend(best_, slots, {0.03, false, until(relaxation_until)});
+        if (!mended.relaxed.converged) return;
+        add_prices(mended, static_cast<double>(groups.size()), prices);
       }
-      for (const int slot : slots) prices.slot[static_cast<std::size_t>(slot)] = mended.relaxed.prices.slot[static_cast<std::size_t>(slot)];
-      for (std::size_t day = 0; day < prices.rig.size(); ++day)
-        prices.rig[day] += mended.relaxed.prices.rig[day] / static_cast<double>(groups.size());
+      // The prices that the regions find hold well enough together to prove a bound for all.
+      const double end = std::min(relaxation_until, spent() + 0.15);
+      bound_ = std::min(bound_, move_prices(ground_, prices, best_.objective(), bound_, 60, until(end)).bound);
     }
-    if (const auto bound = bound_at(ground_, prices, pool_, until(0.9))) bound_ = std::min(bound_, *bound);
+  }
+
+  static void add_prices(const Mended& mended, double groups, Prices& prices) {
+    for (std::size_t i = 0; i < mended.jobs.size(); ++i) {
+      auto& price = prices.job[static_cast<std::size_t>(mended.jobs[i])];
+      price = std::max(price, mended.relaxed.prices.job[i]);
+    }
+    for (std::size_t day = 0; day < prices.rig.size(); ++day) prices.rig[day] += mended.relaxed.prices.rig[day] / groups;
   }
 
   // Parts of the plan solved again, as large as can be solved exactly.
