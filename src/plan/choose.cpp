@@ -8,7 +8,7 @@
 #include <CglGomory.hpp>
 #include <CglZeroHalf.hpp>
 #include <OsiClpSolverInterface.hpp>
-#include <algorithm>
+#include <cmath>
 #include <map>
 
 namespace plan {
@@ -98,7 +98,10 @@ Chosen choose(const Ground& ground, const std::vector<Column>& columns, const Ch
   model.initialSolve();
   model.branchAndBound();
   Chosen chosen;
-  chosen.bound = ground.left_out() - model.getBestPossibleObjValue();
+  // Stopped before the root was solved, CBC knows no bound and says something absurd.
+  constexpr double absurd = 1e30;
+  const double possible = model.getBestPossibleObjValue();
+  chosen.bound = std::abs(possible) < absurd ? ground.left_out() - possible : absurd;
   if (model.isProvenOptimal() || model.isProvenInfeasible()) chosen.bound = limits.above;
   if (model.bestSolution() != nullptr) {
     const double* x = model.bestSolution();

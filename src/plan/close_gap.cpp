@@ -13,7 +13,7 @@ std::optional<Chosen> close_gap(const Ground& ground, const Relaxation& relaxed,
   std::vector<Column> columns;
   for (int slot = 0; slot < ground.slots(); ++slot) {
     const double price = relaxed.prices.slot[static_cast<std::size_t>(slot)];
-    const auto offers = price_slot(ground, slot, relaxed.prices, {price - gap, limits.most, limits.steps});
+    const auto offers = price_slot(ground, slot, relaxed.prices, {price - gap, limits.most, limits.steps, true});
     for (const auto& offer : offers.best) columns.push_back(offer.column);
     if (!offers.complete || columns.size() >= limits.most || (limits.stop && limits.stop())) return std::nullopt;
   }

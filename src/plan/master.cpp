@@ -76,6 +76,7 @@ void Master::take(const Pool& pool) {
 }
 
 bool Master::solve(const std::function<bool()>& stop) {
+  if (solver_->taken == 0) return true;  // CLP cannot do without columns
   Watch watch(stop);
   solver_->clp.passInEventHandler(&watch);
   solver_->clp.primal(0, 1);
@@ -89,15 +90,16 @@ bool Master::resolve(const std::function<bool()>& stop) {
   return solver_->clp.status() == 0;
 }
 
-double Master::value() const { return -solver_->clp.objectiveValue(); }
+double Master::value() const { return solver_->taken == 0 ? 0.0 : -solver_->clp.objectiveValue(); }
 
 Prices Master::prices() const {
   const auto& ground = solver_->ground;
-  const double* dual = solver_->clp.dualRowSolution();
   const auto jobs = static_cast<std::size_t>(ground.jobs());
   const auto slots = static_cast<std::size_t>(ground.slots());
   const auto days = static_cast<std::size_t>(ground.instance().days);
   Prices prices{std::vector<double>(jobs), std::vector<double>(slots), std::vector<double>(days)};
+  if (solver_->taken == 0) return prices;
+  const double* dual = solver_->clp.dualRowSolution();
   for (std::size_t job = 0; job < jobs; ++job) prices.job[job] = std::max(0.0, -dual[job]);
   for (std::size_t slot = 0; slot < slots; ++slot) {
     const bool must = ground.locked_in(static_cast<int>(slot)).count > 0;

@@ -60,8 +60,9 @@ class Walk {
     const double tour_h = ground_.tour_h(ground_.crew_of(slot_), fixed_);
     const double value = fixed_value_ - (fixed_rig_ ? rig_price_ : 0.0);
     if (fixed_.count > 0) offer(value - per_h_ * tour_h);
-    const bool overfull = fixed_hours_ + tour_h > room_h_;  // locked and alone
-    if (!overfull && !stops_.empty()) extend(0, value, fixed_hours_, tour_h, fixed_rig_);
+    // A locked job alone may overrun its day; then nothing fits beside it.
+    const bool full = fixed_.count == ground_.max_stops() || (fixed_.count > 0 && fixed_hours_ + tour_h > room_h_);
+    if (!full && !stops_.empty()) extend(0, value, fixed_hours_, tour_h, fixed_rig_);
     Offers offers;
     offers.complete = !gave_up_;
     std::ranges::sort(best_, [](const Found& a, const Found& b) { return a.margin > b.margin; });
@@ -77,7 +78,7 @@ class Walk {
 
   void add(int job, double profit) {
     const double net = profit - per_h_ * ground_.stop_h();
-    if (net <= 0.0) return;
+    if (net <= 0.0 && !wanted_.worse_too) return;
     const double hours = ground_.hours(job, ground_.day_of(slot_));
     const double depot_h = ground_.depot_h(ground_.crew_of(slot_), job);
     // Alone it costs the whole way; with others at least the legs' fixed time.
@@ -141,7 +142,7 @@ class Walk {
       const Stop& stop = stops_[i];
       // Nets fall: the next `room` of them are the most that can come.
       double further = 0.0;
-      for (std::size_t k = i + 1; k < std::min(n, i + static_cast<std::size_t>(room)); ++k) further += stops_[k].net;
+      for (std::size_t k = i + 1; k < std::min(n, i + static_cast<std::size_t>(room)); ++k) further += std::max(0.0, stops_[k].net);
       if (now + stop.net + further <= floor_) return;
       if (stop.busy_h > rest_h) continue;
       const double later = i + 1 < n ? (rest_h - stop.busy_h) * stops_[i + 1].best_rate : 0.0;

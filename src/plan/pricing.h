@@ -16,6 +16,8 @@ struct Wanted {
   double above = 0.0;       // only margins above this count
   std::size_t most = 1;     // the best so many
   std::uint64_t steps = 0;  // sets to look at before giving up; 0: no limit
+  // Also sets that would be better without one of their stops: never the best, but a plan may need them.
+  bool worse_too = false;
 };
 
 struct Offers {
