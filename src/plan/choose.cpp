@@ -92,6 +92,8 @@ Chosen choose(const Ground& ground, const std::vector<Column>& columns, const Ch
   model.addHeuristic(&rins);
   constexpr double least_better = 1e-6;
   model.setCutoff(-(limits.above - ground.left_out()) - least_better);
+  // The event handler is heard between rounds of the tree only: the root must not take long.
+  model.setMaximumCutPassesAtRoot(20);
   model.setAllowableGap(1e-7);
   model.setAllowableFractionGap(0.0);
   if (limits.nodes > 0) model.setMaximumNodes(limits.nodes);

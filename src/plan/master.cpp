@@ -32,6 +32,9 @@ struct Master::Solver {
   const Ground& ground;
   ClpSimplex clp;
   std::size_t taken = 0;
+  std::vector<Triple> cuts;
+
+  [[nodiscard]] int first_cut() const { return ground.jobs() + ground.slots() + ground.instance().days; }
 };
 
 Master::Master(const Ground& ground) : solver_(std::make_unique<Solver>(ground)) {
@@ -65,6 +68,8 @@ void Master::take(const Pool& pool) {
       if (!ground.locked(job)) rows.push_back(job);
     rows.push_back(ground.jobs() + column.slot);
     if (column.rig) rows.push_back(ground.jobs() + ground.slots() + ground.day_of(column.slot));
+    for (std::size_t cut = 0; cut < solver_->cuts.size(); ++cut)
+      if (holds_two(solver_->cuts[cut], column.stops)) rows.push_back(solver_->first_cut() + static_cast<int>(cut));
     starts.push_back(static_cast<CoinBigIndex>(rows.size()));
     costs.push_back(-column.value);
   }
@@ -73,6 +78,21 @@ void Master::take(const Pool& pool) {
   high.assign(costs.size(), COIN_DBL_MAX);
   if (!costs.empty())
     solver_->clp.addColumns(static_cast<int>(costs.size()), low.data(), high.data(), costs.data(), starts.data(), rows.data(), ones.data());
+}
+
+void Master::cut(const Pool& pool, const std::vector<Triple>& triples) {
+  std::vector<int> entries;
+  std::vector<CoinBigIndex> starts{0};
+  for (const auto& triple : triples) {
+    for (std::size_t column = 0; column < solver_->taken; ++column)
+      if (holds_two(triple, pool.columns()[column].stops)) entries.push_back(static_cast<int>(column));
+    starts.push_back(static_cast<CoinBigIndex>(entries.size()));
+  }
+  const std::vector<double> low(triples.size(), -COIN_DBL_MAX);
+  const std::vector<double> high(triples.size(), 1.0);
+  const std::vector<double> ones(entries.size(), 1.0);
+  solver_->clp.addRows(static_cast<int>(triples.size()), low.data(), high.data(), starts.data(), entries.data(), ones.data());
+  solver_->cuts.insert(solver_->cuts.end(), triples.begin(), triples.end());
 }
 
 bool Master::solve(const std::function<bool()>& stop) {
@@ -98,6 +118,7 @@ Prices Master::prices() const {
   const auto slots = static_cast<std::size_t>(ground.slots());
   const auto days = static_cast<std::size_t>(ground.instance().days);
   Prices prices{std::vector<double>(jobs), std::vector<double>(slots), std::vector<double>(days)};
+  for (const auto& triple : solver_->cuts) prices.cuts.push_back({triple, 0.0});
   if (solver_->taken == 0) return prices;
   const double* dual = solver_->clp.dualRowSolution();
   for (std::size_t job = 0; job < jobs; ++job) prices.job[job] = std::max(0.0, -dual[job]);
@@ -106,6 +127,8 @@ Prices Master::prices() const {
     prices.slot[slot] = must ? -dual[jobs + slot] : std::max(0.0, -dual[jobs + slot]);
   }
   for (std::size_t day = 0; day < days; ++day) prices.rig[day] = std::max(0.0, -dual[jobs + slots + day]);
+  for (std::size_t cut = 0; cut < prices.cuts.size(); ++cut)
+    prices.cuts[cut].price = std::max(0.0, -dual[solver_->first_cut() + static_cast<int>(cut)]);
   return prices;
 }
 

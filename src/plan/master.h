@@ -18,6 +18,8 @@ class Master {
 
   // Takes over the columns that the pool has and this has not yet.
   void take(const Pool& pool);
+  // Holds the programme to these cuts as well.
+  void cut(const Pool& pool, const std::vector<Triple>& triples);
   // Solves from where it stood. False: `stop` said so, or the solver gave up; prices and shares are then those of wherever it was.
   // Every slot with locked jobs needs at least one column.
   [[nodiscard]] bool solve(const std::function<bool()>& stop);

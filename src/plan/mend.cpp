@@ -26,7 +26,7 @@ Mended mend(Roster& roster, const std::vector<int>& slots, const MendLimits& lim
   Master master(ground);
   Mended mended;
   mended.jobs = part.jobs;
-  mended.relaxed = relax(ground, pool, master, limits.stop);
+  mended.relaxed = relax_with_cuts(ground, pool, master, now.objective(), limits.exactly ? 6 : 0, limits.stop);
   if (!mended.relaxed.converged) return mended;
   if (mended.relaxed.bound - now.objective() < least_gain) {
     mended.exact = true;

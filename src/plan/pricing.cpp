@@ -12,6 +12,8 @@ double Prices::margin(const Ground& ground, const Column& column) const {
   double sum = column.value;
   for (const int index : column.stops.jobs()) sum -= job[static_cast<std::size_t>(index)];
   if (column.rig) sum -= rig[static_cast<std::size_t>(ground.day_of(column.slot))];
+  for (const auto& cut : cuts)
+    if (holds_two(cut.jobs, column.stops)) sum -= cut.price;
   return sum;
 }
 
@@ -28,7 +30,8 @@ struct Stop {
   double busy_h;  // with the least drive that it adds
   double depot_h;
   bool rig;
-  double best_rate;  // the most net per busy hour from here on
+  double best_rate;                 // the most net per busy hour from here on
+  std::vector<std::size_t> cuts{};  // that it is one of the three jobs of
 };
 
 class Walk {
@@ -45,6 +48,7 @@ class Walk {
     std::ranges::sort(stops_, [](const Stop& a, const Stop& b) { return a.net != b.net ? a.net > b.net : a.job < b.job; });
     double rate = 0.0;
     for (auto stop = stops_.rbegin(); stop != stops_.rend(); ++stop) stop->best_rate = rate = std::max(rate, stop->net / stop->busy_h);
+    add_cuts(prices);
     fixed_ = ground.locked_in(slot);
     for (const int job : fixed_.jobs()) {
       // Locked jobs stand in front, where the walk never goes; their indices are the first of `chosen_`.
@@ -83,6 +87,19 @@ class Walk {
     const double depot_h = ground_.depot_h(ground_.crew_of(slot_), job);
     // Alone it costs the whole way; with others at least the legs' fixed time.
     stops_.push_back({job, profit, net, hours, std::max(1e-9, hours + ground_.stop_h()), depot_h, ground_.rig(job), 0.0});
+  }
+
+  void add_cuts(const Prices& prices) {
+    for (const auto& cut : prices.cuts) {
+      if (cut.price <= 0.0) continue;
+      std::vector<Stop*> held;
+      for (const int job : cut.jobs)
+        if (const auto stop = std::ranges::find(stops_, job, &Stop::job); stop != stops_.end()) held.push_back(&*stop);
+      if (held.size() < 2) continue;
+      for (Stop* stop : held) stop->cuts.push_back(cut_prices_.size());
+      cut_prices_.push_back(cut.price);
+    }
+    held_of_cut_.assign(cut_prices_.size(), 0);
   }
 
   void measure() {
@@ -154,10 +171,13 @@ class Walk {
       if (gave_up_) return;
       path_[static_cast<std::size_t>(chosen_.count - fixed_.count)] = i;
       chosen_.add(stop.job);
-      const double with = value + stop.profit - price;
+      double with = value + stop.profit - price;
+      for (const std::size_t cut : stop.cuts)
+        if (++held_of_cut_[cut] == 2) with -= cut_prices_[cut];
       offer(with - per_h_ * longer_h);
       if (room > 1 && i + 1 < n) extend(i + 1, with, hours + stop.hours, longer_h, rig || stop.rig);
       --chosen_.count;
+      for (const std::size_t cut : stop.cuts) --held_of_cut_[cut];
     }
   }
 
@@ -170,6 +190,8 @@ class Walk {
   double floor_;
   std::vector<Stop> stops_;
   std::vector<double> between_;
+  std::vector<double> cut_prices_;
+  std::vector<int> held_of_cut_;  // stops chosen of its three
   Stops fixed_;
   double fixed_value_ = 0.0;
   double fixed_hours_ = 0.0;

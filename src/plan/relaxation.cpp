@@ -18,7 +18,10 @@ std::vector<double> mixed(const std::vector<double>& centre, const std::vector<d
 }
 
 Prices mixed(const Prices& centre, const Prices& now, double weight) {
-  return {mixed(centre.job, now.job, weight), mixed(centre.slot, now.slot, weight), mixed(centre.rig, now.rig, weight)};
+  Prices mix{mixed(centre.job, now.job, weight), mixed(centre.slot, now.slot, weight), mixed(centre.rig, now.rig, weight), now.cuts};
+  for (std::size_t cut = 0; cut < mix.cuts.size(); ++cut)  // cuts come at the end: the centre may not know the latest
+    mix.cuts[cut].price = (1.0 - weight) * now.cuts[cut].price + (cut < centre.cuts.size() ? weight * centre.cuts[cut].price : 0.0);
+  return mix;
 }
 
 struct Round {
@@ -31,6 +34,7 @@ Round ask_all(const Ground& ground, const Prices& prices, Pool& pool, const std:
   Round round;
   round.bound = ground.left_out();
   for (const double price : prices.job) round.bound += price;
+  for (const auto& cut : prices.cuts) round.bound += cut.price;
   for (std::size_t day = 0; day < prices.rig.size(); ++day) round.bound += prices.rig[day] * ground.rigs(static_cast<int>(day));
   for (int slot = 0; slot < ground.slots(); ++slot) {
     if (stop && stop()) round.complete = false;
@@ -57,11 +61,11 @@ double trivial_bound(const Ground& ground) {
   return bound;
 }
 
-Relaxation relax(const Ground& ground, Pool& pool, Master& master, const std::function<bool()>& stop) {
-  Relaxation best;
-  best.bound = trivial_bound(ground);
+Relaxation relax(const Ground& ground, Pool& pool, Master& master, const Relaxation& from, const std::function<bool()>& stop) {
+  Relaxation best = from;
+  best.converged = false;
   double weight = 0.5;
-  bool close = false;
+  bool close = !from.prices.job.empty();
   for (;;) {
     master.take(pool);
     const bool solved = master.solve(stop);
@@ -84,6 +88,25 @@ Relaxation relax(const Ground& ground, Pool& pool, Master& master, const std::fu
     }
     if (round.added == 0) weight = weight < 0.1 ? 0.0 : weight * 0.5;
   }
+}
+
+Relaxation relax_with_cuts(const Ground& ground, Pool& pool, Master& master, double objective, int rounds,
+                           const std::function<bool()>& stop) {
+  constexpr std::size_t cuts_a_round = 60;
+  constexpr double nothing = 1e-7;
+  Relaxation nothing_known;
+  nothing_known.bound = trivial_bound(ground);
+  Relaxation best = relax(ground, pool, master, nothing_known, stop);
+  for (int round = 0; round < rounds && best.converged && best.bound - objective > nothing; ++round) {
+    const auto triples = broken_triples(pool, master.shares(), cuts_a_round);
+    if (triples.empty()) break;
+    master.cut(pool, triples);
+    const Relaxation tighter = relax(ground, pool, master, best, stop);
+    best.bound = std::min(best.bound, tighter.bound);
+    if (!tighter.converged) break;
+    best = tighter;
+  }
+  return best;
 }
 
 }  // namespace plan

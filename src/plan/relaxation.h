@@ -17,7 +17,13 @@ struct Relaxation {
 // What is true before any work: every job at its best, nobody driving more than a stop's least.
 [[nodiscard]] double trivial_bound(const Ground& ground);
 
-// Adds columns to pool and master until none is left, or `stop`. The pool must hold a column for every slot with locked jobs.
-[[nodiscard]] Relaxation relax(const Ground& ground, Pool& pool, Master& master, const std::function<bool()>& stop);
+// Adds columns to pool and master until none is left, or `stop`. The pool must hold a column for every slot with locked jobs. `from`: what
+// an earlier call found; the bound never gets worse.
+[[nodiscard]] Relaxation relax(const Ground& ground, Pool& pool, Master& master, const Relaxation& from, const std::function<bool()>& stop);
+
+// The same from nothing, then at most `rounds` of cuts (plan/cuts.h), as long as the bound is above `objective`, that of a plan. Where
+// `stop` interrupts the cuts, what was found before them stays converged.
+[[nodiscard]] Relaxation relax_with_cuts(const Ground& ground, Pool& pool, Master& master, double objective, int rounds,
+                                         const std::function<bool()>& stop);
 
 }  // namespace plan

@@ -29,7 +29,11 @@ constexpr double cold = 0.005;
 // Where one linear programme over all crews' days takes too long, the book is cut into regions of about so many, then of
 // twice as many.
 constexpr int most_at_once = 600;
+constexpr int small_book = 100;
 constexpr int region_size = 120;
+
+// Without a gauge, a mend counts as so many moves of the local search.
+constexpr std::uint64_t moves_a_mend = 100000;
 
 class Solver {
  public:
@@ -46,7 +50,7 @@ class Solver {
       by_regions();
     else
       at_once();
-    mends(0.98);
+    mends(0.98, effort_.iterations / moves_a_mend);
     return {best_.plan(), best_.objective(), std::max(bound_, best_.objective())};
   }
 
@@ -89,24 +93,30 @@ class Solver {
 
   void at_once() {
     Master master(ground_);
-    const Relaxation relaxed = relax(ground_, pool_, master, until(relaxation_until));
+    const Relaxation relaxed = relax_with_cuts(ground_, pool_, master, best_.objective(), 20, until(relaxation_until));
     bound_ = std::min(bound_, relaxed.bound);
     if (!relaxed.converged) return;
-    prove(relaxed);
-    if (proven()) return;
-    for (const double batch : {0.04, 0.015, 0.005}) {
+    const auto dived = [&](double batch) {
       const auto found = dive(ground_, pool_, master, batch, until(0.9));
-      if (!found) break;
+      if (!found) return false;
       consider(*found);
       collect(*found);
-      if (!master.solve(until(0.9))) break;
+      return master.solve(until(0.9));
+    };
+    if (!dived(0.04)) return;
+    if (open_slots() <= small_book) {
+      // A good plan first: the smaller the gap, the fewer columns have to be tried.
+      mends(std::min(0.9, spent() + 0.1), 10);
+      prove(relaxed);
     }
+    if (proven()) return;
+    for (const double batch : {0.015, 0.005})
+      if (!dived(batch)) break;
     search(best_, {warm, cold}, spent() + 0.05);
-    prove(relaxed);
   }
 
   void prove(const Relaxation& relaxed) {
-    const auto chosen = close_gap(ground_, relaxed, {best_.objective(), 12000, 1000000, effort_.spent ? 0 : 2000, until(0.9)});
+    const auto chosen = close_gap(ground_, relaxed, {best_.objective(), 4000, 1000000, effort_.spent ? 0 : 2000, until(0.9)});
     if (!chosen) return;
     if (chosen->columns) consider(Roster::of(ground_, *chosen->columns));
     collect(best_);
@@ -139,12 +149,10 @@ class Solver {
   }
 
   // Parts of the plan solved again, as large as can be solved exactly.
-  void mends(double end) {
+  void mends(double end, std::uint64_t most) {
     constexpr int least = 6;
-    constexpr std::uint64_t moves_a_mend = 100000;
     double size = 20.0;
-    for (std::uint64_t round = 0; !proven() && spent() < end; ++round) {
-      if (!effort_.spent && round >= effort_.iterations / moves_a_mend) return;
+    for (std::uint64_t round = 0; !proven() && spent() < end && (effort_.spent || round < most); ++round) {
       const int slot = dice_.below(ground_.slots());
       if (ground_.candidates(slot).empty()) continue;
       const auto mended = mend(best_, related_slots(best_, slot, static_cast<int>(size), dice_), {0.05, true, until(end)});
