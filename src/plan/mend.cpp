@@ -26,7 +26,7 @@ Mended mend(Roster& roster, const std::vector<int>& slots, const MendLimits& lim
   Master master(ground);
   Mended mended;
   mended.jobs = part.jobs;
-  mended.relaxed = relax_with_cuts(ground, pool, master, now.objective(), limits.exactly ? 6 : 0, limits.stop);
+  mended.relaxed = relax_with_cuts(ground, pool, master, now.objective(), limits.exactly ? 6 : 0, limits.stop, limits.stop);
   if (!mended.relaxed.converged) return mended;
   if (mended.relaxed.bound - now.objective() < least_gain) {
     mended.exact = true;
@@ -34,7 +34,7 @@ Mended mend(Roster& roster, const std::vector<int>& slots, const MendLimits& lim
   }
   std::optional<Roster> found;
   if (limits.exactly) {
-    const auto chosen = close_gap(ground, mended.relaxed, {now.objective(), 2500, 200000, 200, limits.stop});
+    const auto chosen = close_gap(ground, mended.relaxed, {now.objective(), 1500, 200000, 100, limits.stop});
     mended.too_large = !chosen;
     if (chosen && chosen->columns) found = Roster::of(ground, *chosen->columns);
     mended.exact = chosen && chosen->bound - (found ? found->objective() : now.objective()) < least_gain;

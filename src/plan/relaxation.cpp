@@ -91,7 +91,7 @@ Relaxation relax(const Ground& ground, Pool& pool, Master& master, const Relaxat
 }
 
 Relaxation relax_with_cuts(const Ground& ground, Pool& pool, Master& master, double objective, int rounds,
-                           const std::function<bool()>& stop) {
+                           const std::function<bool()>& stop, const std::function<bool()>& stop_cuts) {
   constexpr std::size_t cuts_a_round = 60;
   constexpr double nothing = 1e-7;
   Relaxation nothing_known;
@@ -101,7 +101,7 @@ Relaxation relax_with_cuts(const Ground& ground, Pool& pool, Master& master, dou
     const auto triples = broken_triples(pool, master.shares(), cuts_a_round);
     if (triples.empty()) break;
     master.cut(pool, triples);
-    const Relaxation tighter = relax(ground, pool, master, best, stop);
+    const Relaxation tighter = relax(ground, pool, master, best, stop_cuts);
     best.bound = std::min(best.bound, tighter.bound);
     if (!tighter.converged) break;
     best = tighter;

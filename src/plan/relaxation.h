@@ -22,8 +22,8 @@ struct Relaxation {
 [[nodiscard]] Relaxation relax(const Ground& ground, Pool& pool, Master& master, const Relaxation& from, const std::function<bool()>& stop);
 
 // The same from nothing, then at most `rounds` of cuts (plan/cuts.h), as long as the bound is above `objective`, that of a plan. Where
-// `stop` interrupts the cuts, what was found before them stays converged.
+// `stop_cuts` interrupts them, what was found before them stays converged.
 [[nodiscard]] Relaxation relax_with_cuts(const Ground& ground, Pool& pool, Master& master, double objective, int rounds,
-                                         const std::function<bool()>& stop);
+                                         const std::function<bool()>& stop, const std::function<bool()>& stop_cuts);
 
 }  // namespace plan

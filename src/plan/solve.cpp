@@ -20,6 +20,7 @@ namespace {
 // What the search spends on each of its stages, as the share of the whole that is over when it ends.
 constexpr double first_search_until = 0.18;
 constexpr double relaxation_until = 0.6;
+constexpr double cuts_until = 0.4;
 
 // Temperatures in the unit of the objective: found by trial on invented books of 50 to 5000 jobs.
 constexpr double hot = 0.5;
@@ -50,7 +51,8 @@ class Solver {
       by_regions();
     else
       at_once();
-    mends(0.98, effort_.iterations / moves_a_mend);
+    // What is under way when this is over takes a moment to hear of it.
+    mends(0.95, effort_.iterations / moves_a_mend);
     return {best_.plan(), best_.objective(), std::max(bound_, best_.objective())};
   }
 
@@ -93,9 +95,10 @@ class Solver {
 
   void at_once() {
     Master master(ground_);
-    const Relaxation relaxed = relax_with_cuts(ground_, pool_, master, best_.objective(), 20, until(relaxation_until));
+    const Relaxation relaxed = relax_with_cuts(ground_, pool_, master, best_.objective(), 20, until(relaxation_until), until(cuts_until));
     bound_ = std::min(bound_, relaxed.bound);
-    if (!relaxed.converged) return;
+    // Cuts that were interrupted leave the programme in between.
+    if (!relaxed.converged || !master.solve(until(0.9))) return;
     const auto dived = [&](double batch) {
       const auto found = dive(ground_, pool_, master, batch, until(0.9));
       if (!found) return false;
@@ -150,6 +153,7 @@ class Solver {
 
   // Parts of the plan solved again, as large as can be solved exactly.
   void mends(double end, std::uint64_t most) {
+    if (open_slots() == 0) return;
     constexpr int least = 6;
     double size = 20.0;
     for (std::uint64_t round = 0; !proven() && spent() < end && (effort_.spent || round < most); ++round) {
