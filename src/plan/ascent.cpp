@@ -1,6 +1,7 @@
 #include "plan/ascent.h"
 
 #include <algorithm>
+#include <limits>
 
 #include "plan/pricing.h"
 
@@ -65,20 +66,25 @@ void step(std::vector<double>& price, const std::vector<double>& rest, double le
 
 Priced move_prices(const Ground& ground, const Prices& from, double objective, double worst, int rounds,
                    const std::function<bool()>& stop) {
-  Priced best{worst, from};
+  constexpr int patience = 8;
+  Priced best{std::numeric_limits<double>::infinity(), from};
+  const auto answer = [&] {
+    best.bound = std::min(best.bound, worst);
+    return best;
+  };
   Prices prices = from;
   double boldness = 1.0;
   int in_vain = 0;
   for (int round = 0; round < rounds; ++round) {
     Ask ask(ground, prices);
     for (int slot = 0; slot < ground.slots(); ++slot) {
-      if (stop && stop()) return best;
+      if (stop && stop()) return answer();
       ask.slot(slot);
     }
     if (ask.bound() < best.bound) {
       best = {ask.bound(), prices};
       in_vain = 0;
-    } else if (++in_vain == 4) {
+    } else if (++in_vain == patience) {
       prices = best.prices;
       boldness *= 0.5;
       in_vain = 0;
@@ -86,12 +92,12 @@ Priced move_prices(const Ground& ground, const Prices& from, double objective, d
     }
     const Rest& rest = ask.rest();
     const double pulls = pull(prices.job, rest.job) + pull(prices.rig, rest.rig);
-    if (pulls <= 0.0) return best;
+    if (pulls <= 0.0) return answer();
     const double length = boldness * std::max(0.0, ask.bound() - objective) / pulls;
     step(prices.job, rest.job, length);
     step(prices.rig, rest.rig, length);
   }
-  return best;
+  return answer();
 }
 
 }  // namespace plan

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "plan/ascent.h"
 #include "plan/pricing.h"
 
 namespace plan {
@@ -10,6 +11,7 @@ namespace {
 
 constexpr double least_gain = 1e-7;  // a column that promises less changes nothing that anybody sees
 constexpr std::size_t columns_a_slot = 6;
+constexpr double close_to_best = 0.1;
 
 std::vector<double> mixed(const std::vector<double>& centre, const std::vector<double>& now, double weight) {
   std::vector<double> mix(now.size());
@@ -64,7 +66,8 @@ double trivial_bound(const Ground& ground) {
 Relaxation relax(const Ground& ground, Pool& pool, Master& master, const Relaxation& from, const std::function<bool()>& stop) {
   Relaxation best = from;
   best.converged = false;
-  double weight = 0.5;
+  // The first time prices are trusted in full: they come from elsewhere and no column was asked for at them yet.
+  double weight = from.prices.job.empty() ? 0.5 : 1.0;
   bool close = !from.prices.job.empty();
   for (;;) {
     master.take(pool);
@@ -74,7 +77,10 @@ Relaxation relax(const Ground& ground, Pool& pool, Master& master, const Relaxat
     best.value = ground.left_out() + master.value();
     // Prices jump about between rounds; leaning on those of the best bound calms them (Wentges 1997).
     const bool lean = close && weight > 0.0;
-    const Prices asked = lean ? mixed(best.prices, now, weight) : now;
+    Prices asked = lean ? mixed(best.prices, now, weight) : now;
+    // Nothing beats prices that already stand at the best column: ask for what comes close.
+    if (weight == 1.0)
+      for (double& price : asked.slot) price = std::max(0.0, price - close_to_best);
     const Round round = ask_all(ground, asked, pool, stop);
     if (!round.complete) return best;
     close = close || round.bound < best.bound;
@@ -86,17 +92,41 @@ Relaxation relax(const Ground& ground, Pool& pool, Master& master, const Relaxat
       best.converged = true;
       return best;
     }
-    if (round.added == 0) weight = weight < 0.1 ? 0.0 : weight * 0.5;
+    if (weight == 1.0)
+      weight = 0.7;
+    else if (round.added == 0)
+      weight = weight < 0.1 ? 0.0 : weight * 0.5;
   }
 }
+
+namespace {
+
+bool large(const Ground& ground) {
+  constexpr int large_from = 60;
+  int open = 0;
+  for (int slot = 0; slot < ground.slots(); ++slot) open += ground.candidates(slot).empty() ? 0 : 1;
+  return open >= large_from;
+}
+
+}  // namespace
 
 Relaxation relax_with_cuts(const Ground& ground, Pool& pool, Master& master, double objective, int rounds,
                            const std::function<bool()>& stop, const std::function<bool()>& stop_cuts) {
   constexpr std::size_t cuts_a_round = 60;
   constexpr double nothing = 1e-7;
-  Relaxation nothing_known;
-  nothing_known.bound = trivial_bound(ground);
-  Relaxation best = relax(ground, pool, master, nothing_known, stop);
+  Relaxation start;
+  start.bound = trivial_bound(ground);
+  if (large(ground)) {
+    // Prices moved first, at a fraction of the programme's cost, spare it the rounds in which prices mean little yet.
+    constexpr int price_rounds = 120;
+    master.take(pool);
+    if (master.solve(stop)) {
+      auto [bound, prices] = move_prices(ground, master.prices(), objective, start.bound, price_rounds, stop);
+      start.bound = bound;
+      start.prices = std::move(prices);
+    }
+  }
+  Relaxation best = relax(ground, pool, master, start, stop);
   for (int round = 0; round < rounds && best.converged && best.bound - objective > nothing; ++round) {
     const auto triples = broken_triples(pool, master.shares(), cuts_a_round);
     if (triples.empty()) break;

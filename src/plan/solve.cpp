@@ -21,6 +21,7 @@ namespace {
 constexpr double first_search_until = 0.18;
 constexpr double relaxation_until = 0.6;
 constexpr double cuts_until = 0.4;
+constexpr double regions_until = 0.55;
 
 // Temperatures in the unit of the objective: found by trial on invented books of 50 to 5000 jobs.
 constexpr double hot = 0.5;
@@ -133,12 +134,13 @@ class Solver {
                     std::vector<double>(static_cast<std::size_t>(ground_.instance().days))};
       const auto groups = regions(ground_, size);
       for (const auto& slots : groups) {
-        const auto mended = mend(best_, slots, {0.03, false, until(relaxation_until)});
-        if (!mended.relaxed.converged) return;
+        if (spent() >= regions_until) break;
+        const auto mended = mend(best_, slots, {0.03, false, until(regions_until)});
+        if (!mended.relaxed.converged) break;
         add_prices(mended, static_cast<double>(groups.size()), prices);
       }
       // The prices that the regions find hold well enough together to prove a bound for all.
-      const double end = std::min(relaxation_until, spent() + 0.15);
+      const double end = spent() + 0.15;
       bound_ = std::min(bound_, move_prices(ground_, prices, best_.objective(), bound_, 60, until(end)).bound);
     }
   }
