@@ -19,7 +19,7 @@ namespace {
 
 // What the search spends on each of its stages, as the share of the whole that is over when it ends.
 constexpr double first_search_until = 0.18;
-constexpr double relaxation_until = 0.6;
+constexpr double relaxation_until = 0.5;
 constexpr double cuts_until = 0.4;
 constexpr double regions_until = 0.55;
 
@@ -98,8 +98,9 @@ class Solver {
     Master master(ground_);
     const Relaxation relaxed = relax_with_cuts(ground_, pool_, master, best_.objective(), 20, until(relaxation_until), until(cuts_until));
     bound_ = std::min(bound_, relaxed.bound);
-    // Cuts that were interrupted leave the programme in between.
-    if (!relaxed.converged || !master.solve(until(0.9))) return;
+    // A programme that was interrupted, over columns or over cuts, still guides a dive.
+    master.take(pool_);
+    if (relaxed.prices.job.empty() || !master.solve(until(0.8))) return;
     const auto dived = [&](double batch) {
       const auto found = dive(ground_, pool_, master, batch, until(0.9));
       if (!found) return false;
