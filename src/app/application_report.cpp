@@ -49,9 +49,8 @@ std::vector<book::HistoryEntry> corrections_of(store::Book& book, const Record& 
   return all;
 }
 
-std::string correction_text(store::Book& book, const book::HistoryEntry& entry, UnitSystem units) {
-  std::string text =
-      fmt::format("{} by {}", words::moment(units::ZoneOffsets::utc().to_local(entry.author.when)) + " UTC", entry.author.who);
+std::string correction_text(store::Book& book, const book::HistoryEntry& entry, UnitSystem units, const units::ZoneOffsets& zone) {
+  std::string text = fmt::format("{} by {}", words::moment(zone.to_local(entry.author.when)), entry.author.who);
   const std::string of = entry.kind == "treatment" ? "" : entry.kind + " " + entry.id + " ";
   if (entry.what != "change")
     text += ": " + of + (entry.what == "remove" ? "removed" : entry.what == "erase" ? "personal data erased" : "brought back");
@@ -80,7 +79,11 @@ std::vector<Record> picked(store::Book& book, const ApplicationsRequest& request
     std::set<std::string> trees;
     for (const Record& site : book.list("site", {.equal = {{"client", request.client}}, .with_removed = true}))
       for (const Record& tree : book.list("tree", {.equal = {{"site", site.id}}, .with_removed = true})) trees.insert(tree.id);
-    std::erase_if(all, [&](const Record& record) { return !trees.contains(record.text("tree")); });
+    // For whom it was counts; where the record does not say, whose the tree is.
+    std::erase_if(all, [&](const Record& record) {
+      const std::string& whose = record.text("for_client");
+      return whose.empty() ? !trees.contains(record.text("tree")) : whose != request.client;
+    });
   }
   if (!request.product.empty()) {
     std::set<std::string> treatments;
@@ -96,13 +99,24 @@ constexpr std::array columns{"day",     "started_at", "ended_at",       "tree", 
                              "area",    "treated",    "target",         "outcome", "reason",   "mix_l",       "leak_l",
                              "flush_l", "applicator", "licence_number", "helper",  "weather"};
 
+// The fields of the owner's own that application records have.
+std::vector<book::Field> own_fields_of(store::Book& book) {
+  std::vector<book::Field> own;
+  for (const book::Field& field : book.kind_with_own("treatment").fields)
+    if (field.name.starts_with("own_")) own.push_back(field);
+  return own;
+}
+
 std::string csv_of(store::Book& book, const std::vector<Record>& records) {
   std::string text = "record";
   for (const char* column : columns) text += std::string{","} + column;
+  const auto own = own_fields_of(book);
+  for (const book::Field& field : own) text += "," + field.name;
   text += ",tank,tank_volume_l,product,registration,amount,missing\n";
   for (const Record& record : records) {
     std::string start = csv::for_sheet(record.id);
     for (const char* column : columns) start += "," + csv::for_sheet(record.text(column));
+    for (const book::Field& field : own) start += "," + csv::for_sheet(record.text(field.name));
     auto mixes = mixes_of(book, record);
     if (mixes.empty()) mixes.emplace_back();
     const std::string missing = csv::for_sheet(fmt::format("{}", fmt::join(gap_names(book, record), "; ")));
@@ -135,9 +149,9 @@ std::string text_of(store::Book& book, const std::vector<Record>& records) {
     std::string products;
     for (const Record& mix : mixes_of(book, record))
       if (products.find(mix.text("product")) == std::string::npos) products += (products.empty() ? "" : ", ") + mix.text("product");
-    text +=
-        fmt::format("{:<8} {}  {:<14} {:<12} {:<24} {}\n", record.id, record.text("day"), record.text("tree"), record.text("outcome"),
-                    units::for_message(products, 24), missing.empty() ? "complete" : fmt::format("MISSING {}", fmt::join(missing, ", ")));
+    text += fmt::format("{:<8} {}  {:<14} {:<12} {:<24} {}\n", record.id + (record.removed ? " REMOVED" : ""), record.text("day"),
+                        record.text("tree"), record.text("outcome"), units::for_message(products, 24),
+                        missing.empty() ? "complete" : fmt::format("MISSING {}", fmt::join(missing, ", ")));
   }
   return text.empty() ? "none\n" : text;
 }
@@ -177,9 +191,7 @@ std::string page_of_one(store::Book& book, const Common& common, const Record& r
   page_row(html, "Lost by leaks", amount("leak_l"), "");
   page_row(html, "Clean water after it", amount("flush_l"), "");
   page_row(html, "Weather", record.text("weather").empty() ? "not noted" : record.text("weather"), "");
-  const book::Kind kind = book.kind_with_own("treatment");
-  for (const book::Field& field : kind.fields)
-    if (field.name.starts_with("own_")) page_row(html, field.help, record.text(field.name), "");
+  for (const book::Field& field : own_fields_of(book)) page_row(html, field.help, record.text(field.name), "");
   html += fmt::format(
       "</table>\n<table><tr><th>Tank</th><th>Mix</th><th>Product</th><th>EPA registration</th><th>Amount of product</th></tr>\n");
   for (const Record& mix : mixes_of(book, record)) {
@@ -194,7 +206,10 @@ std::string page_of_one(store::Book& book, const Common& common, const Record& r
     html += fmt::format("<p><strong>Incomplete.</strong> Missing: {}</p>\n", html::escaped(fmt::format("{}", fmt::join(missing, ", "))));
   if (const auto corrections = corrections_of(book, record); !corrections.empty()) {
     html += "<h2>Corrections</h2><ul>\n";
-    for (const auto& entry : corrections) html += fmt::format("<li>{}</li>\n", html::escaped(correction_text(book, entry, common.units)));
+    for (const auto& entry : corrections)
+      html += fmt::format("<li>{}</li>\n",
+                          html::escaped(correction_text(book, entry, common.units,
+                                                        zone_of_record(book, common, record).value_or(units::ZoneOffsets::utc()))));
     html += "</ul>\n";
   }
   if (!record.text("note").empty()) html += fmt::format("<h2>Note</h2><p class=note>{}</p>\n", html::escaped(record.text("note")));
@@ -219,11 +234,12 @@ std::vector<std::string> gap_names(store::Book& book, const Record& treatment) {
   return names;
 }
 
-std::string application_text(store::Book& book, const Record& treatment, UnitSystem units) {
+std::string application_text(store::Book& book, const Common& common, const Record& treatment) {
+  const auto zone = zone_of_record(book, common, treatment).value_or(units::ZoneOffsets::utc());
   std::string text;
   for (const book::Gap& gap : gaps_of(book, treatment)) text += fmt::format("MISSING  {} ({})\n", gap.field, gap.law);
   if (text.empty()) text = "COMPLETE by 7 CFR 110.3 and 40 CFR 171.303(b)(7); a state may ask for more\n";
-  for (const auto& entry : corrections_of(book, treatment)) text += "CORRECTED  " + correction_text(book, entry, units) + "\n";
+  for (const auto& entry : corrections_of(book, treatment)) text += "CORRECTED  " + correction_text(book, entry, common.units, zone) + "\n";
   return text;
 }
 

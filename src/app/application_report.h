@@ -10,8 +10,8 @@
 
 namespace app {
 
-// "MISSING  area (7 CFR 110.3(a)(3))" and the corrections, a line each; empty where there is nothing to say.
-[[nodiscard]] std::string application_text(store::Book& book, const book::Record& treatment, UnitSystem units);
+// "MISSING  area (7 CFR 110.3(a)(3))" or that it is complete, and the corrections, a line each.
+[[nodiscard]] std::string application_text(store::Book& book, const Common& common, const book::Record& treatment);
 [[nodiscard]] std::vector<std::string> gap_names(store::Book& book, const book::Record& treatment);
 
 struct ApplicationsRequest {

@@ -14,7 +14,9 @@ namespace {
 
 std::optional<std::filesystem::path> file_of(const Common& common) {
   const auto places = settings::find_places({}, common.around->environment);
-  return places ? std::optional{places->cache / "best-days.csv"} : std::nullopt;
+  // Each book has its own: two offices may call a tree alike.
+  return places ? std::optional{places->cache / fmt::format("best-days-{:016x}.csv", std::hash<std::string>{}(common.book.value_or("")))}
+                : std::nullopt;
 }
 
 }  // namespace
@@ -38,6 +40,8 @@ void BestDays::keep(const Common& common, const DaysReport& report) {
   BestDays best = read(common);
   for (const TreeReport& tree : report.trees) {
     const days::DayAnswer& day = tree.answers[tree.ranking.front().day];
+    best.by_tree_.erase(tree.tree.row.tree);
+    if (day.verdict == days::Verdict::no_go) continue;
     best.by_tree_[tree.tree.row.tree] = {units::to_text(day.date), words::verdict_key(day.verdict), units::to_text(report.made_at)};
   }
   std::string text = "tree,date,verdict,made_at\n";
@@ -57,7 +61,7 @@ std::string BestDays::said(const std::string& tree) const {
   const auto date = units::parse_day(day->date);
   const auto made = units::parse_instant(day->made_at);
   if (!date || !made) return {};
-  const std::string verdict = day->verdict == "go" ? "GO" : day->verdict == "tight" ? "TIGHT" : "NO GO";
+  const std::string verdict = day->verdict == "go" ? "GO" : "TIGHT";
   return fmt::format("{} {} (said {})", words::day(*date), verdict, words::day(units::ZoneOffsets::utc().day_of(*made)));
 }
 

@@ -23,6 +23,7 @@ struct HistoryRequest {
 
 // Everything the book holds of a client, as JSON; and its personal data taken out for good.
 [[nodiscard]] Outcome client_data_command(const Common& common, const std::string& client);
-[[nodiscard]] Outcome erase_client_command(const Common& common, const std::string& client, const std::string& why);
+// Without `for_good` it only tells what would go.
+[[nodiscard]] Outcome erase_client_command(const Common& common, const std::string& client, const std::string& why, bool for_good);
 
 }  // namespace app

@@ -4,19 +4,13 @@
 
 #include "app/csv.h"
 #include "app/days_command.h"
+#include "app/json_parts.h"
 #include "app/words.h"
 
 namespace app {
 namespace {
 
 using Json = nlohmann::ordered_json;
-
-template <class T>
-Json or_null(const std::optional<T>& value) {
-  return value ? Json(*value) : Json(nullptr);
-}
-
-Json quantiles(const days::Quantiles& q) { return {{"p10", or_null(q.p10)}, {"p50", or_null(q.p50)}, {"p90", or_null(q.p90)}}; }
 
 Json site(const std::optional<units::Site>& place) {
   if (!place) return nullptr;
@@ -39,12 +33,12 @@ Json weather_json(const WeatherUsed& weather, units::UtcTime made_at) {
 Json conditions_json(const days::Conditions& c) {
   return {{"rew", c.rew},
           {"vpd_kpa_max", c.vpd_kpa_max},
-          {"cloud_pct_mean", or_null(c.cloud_pct_mean)},
+          {"cloud_pct_mean", number_or_null(c.cloud_pct_mean)},
           {"rain_7d_mm", c.rain_7d_mm},
           {"rain_today_mm", c.rain_today_mm},
           {"wet_leaf_h", c.wet_leaf_h},
           {"temp_max_c", c.temp_max_c},
-          {"gust_max_m_s", or_null(c.gust_max_m_s)}};
+          {"gust_max_m_s", number_or_null(c.gust_max_m_s)}};
 }
 
 Json day_json(const days::DayAnswer& day, const days::Ranked& ranked, const days::TreeCase& tree, const days::Practice& practice) {
@@ -56,13 +50,13 @@ Json day_json(const days::DayAnswer& day, const days::Ranked& ranked, const days
   json["tied"] = ranked.tied;
   json["verdict"] = words::verdict_key(day.verdict);
   json["start_local"] = local(day.arrive);
-  json["uptake_h"] = quantiles(day.uptake_h);
-  json["on_site_h"] = quantiles(day.on_site_h);
+  json["uptake_h"] = quantiles_json(day.uptake_h);
+  json["on_site_h"] = quantiles_json(day.on_site_h);
   json["valves_open_local"] = local(day.valves_open);
   json["valves_shut_by_local"] = local(day.valves_shut_by);
   json["off_site_by_local"] = local(day.off_site_by);
   json["off_site_local"] = {{"p50", local_or_null(day.off_site_p50)}, {"p90", local_or_null(day.off_site_p90)}};
-  json["peak_rate_l_h"] = quantiles(day.peak_rate_l_h);
+  json["peak_rate_l_h"] = quantiles_json(day.peak_rate_l_h);
   json["rate_l_h_by_half_hour"] = day.rate_l_h;
   json["chance_to_finish"] = day.chance_to_finish;
   json["chance_all_clear"] = day.chance_all_clear;

@@ -52,7 +52,7 @@ class SeasonEnds {
 std::string said(const DueTree& tree) {
   if (tree.urgent) return "URGENT";
   if (!tree.due) return "";
-  return tree.due->overdue ? "OVERDUE" : "due by " + words::day(tree.due->by) + fmt::format(" {}", year_of(tree.due->by));
+  return tree.due->overdue ? "OVERDUE" : "due by " + words::dated(tree.due->by);
 }
 
 std::string text_of(const std::vector<DueTree>& trees, const BestDays& best, long long never) {
@@ -134,9 +134,13 @@ Outcome due_command(const Common& common, const DueRequest& request) {
   Outcome outcome;
   auto book = open_book(common, NoBook::refuse, outcome);
   if (!book) return outcome;
-  const auto trees = due_trees(*book, common, request.limit);
+  std::vector<DueTree> trees;
+  long long never = 0;
+  book->at_one_moment([&] {
+    trees = due_trees(*book, common, request.limit);
+    never = book->never_treated();
+  });
   const BestDays best = BestDays::read(common);
-  const long long never = book->never_treated();
   outcome.out = common.format == Format::json  ? json_of(trees, best, never)
                 : common.format == Format::csv ? csv_of(trees)
                                                : text_of(trees, best, never);

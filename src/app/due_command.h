@@ -1,4 +1,4 @@
-// Which trees are due for their next treatment, overdue first.
+// Which trees are due for their next treatment: those that cannot wait, then by the day by which they should be done.
 #pragma once
 #include <optional>
 #include <string>

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cmath>
 #include <numbers>
 
 #include "units/text.h"
@@ -35,12 +36,24 @@ std::string without_unit(const Field& field) {
   return pair == nullptr ? field.name : field.name.substr(0, field.name.size() - std::string_view{pair->si}.size());
 }
 
+// "158 in" under girth_in: the unit that the name says already.
+std::string_view without_unit_behind(const std::string& name, std::string_view written) {
+  std::string_view text = units::trimmed(written);
+  const auto line = name.rfind('_');
+  const std::string_view unit = std::string_view{name}.substr(line == std::string::npos ? name.size() : line + 1);
+  if (!unit.empty() && text.size() > unit.size() && units::same_letters(text.substr(text.size() - unit.size()), unit))
+    return units::trimmed(text.substr(0, text.size() - unit.size()));
+  return text;
+}
+
 }  // namespace
 
 std::vector<OtherName> other_names(const Field& field) {
   std::vector<OtherName> others;
   if (const UnitPair* pair = pair_of(field)) others.push_back({without_unit(field) + pair->us, pair->factor});
   if (field.name == "dbh_cm") {
+    others.push_back({"circumference_cm", 1.0 / std::numbers::pi});
+    others.push_back({"circumference_in", units::us::centimetres_per_inch / std::numbers::pi});
     others.push_back({"girth_cm", 1.0 / std::numbers::pi});
     others.push_back({"girth_in", units::us::centimetres_per_inch / std::numbers::pi});
   }
@@ -50,6 +63,9 @@ std::vector<OtherName> other_names(const Field& field) {
 units::Result<book::Fields> in_own_names(const book::Kind& kind, const book::Fields& written) {
   book::Fields own = written;
   for (const Field& field : kind.fields)
+    if (const auto found = own.find(field.name); found != own.end() && pair_of(field) != nullptr)
+      found->second = without_unit_behind(field.name, found->second);
+  for (const Field& field : kind.fields)
     for (const OtherName& other : other_names(field)) {
       const auto found = written.find(other.name);
       if (found == written.end()) continue;
@@ -58,7 +74,7 @@ units::Result<book::Fields> in_own_names(const book::Kind& kind, const book::Fie
         own.try_emplace(field.name, "");
         continue;
       }
-      const auto number = units::parse_number(units::trimmed(found->second));
+      const auto number = units::parse_number(without_unit_behind(other.name, found->second));
       if (!number) return units::fault(other.name, units::for_message(found->second), "expected a number");
       const double value = *number * other.factor;
       if (value < field.lowest || value > field.highest)
@@ -75,6 +91,9 @@ units::Result<book::Fields> in_own_names(const book::Kind& kind, const book::Fie
 }
 
 std::string label(const Field& field) {
+  // Names that are the model's, not a crew's.
+  if (field.name == "rew_now") return "soil water now";
+  if (field.name == "crown_now_pct") return "leaves now, %";
   std::string text = without_unit(field);
   if (text.starts_with("own_")) return field.help;
   std::ranges::replace(text, '_', ' ');
@@ -86,7 +105,8 @@ std::string shown(const Field& field, const std::string& value, UnitSystem units
   const auto number = units::parse_number(value);
   if (pair == nullptr || !number) return value;
   if (units == UnitSystem::si) return value + " " + (pair->si + 1);
-  return fmt::format("{:.4g} {}", *number / pair->factor, pair->us + 1);
+  const double us = *number / pair->factor;
+  return (std::abs(us) < 1000.0 ? fmt::format("{:.4g}", us) : fmt::format("{:.0f}", us)) + " " + (pair->us + 1);
 }
 
 }  // namespace app

@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include <unistd.h>
+
 #include <cerrno>
 #include <cstring>
 #include <fstream>
@@ -28,6 +30,15 @@ units::Result<std::string> read_file(const std::filesystem::path& path, std::siz
   }
   if (!in.eof()) return units::fault(path.string(), "", "expected a file that can be read");
   return content;
+}
+
+units::Result<void> can_write(const std::filesystem::path& path) {
+  std::error_code error;
+  const auto folder = path.has_parent_path() ? path.parent_path() : std::filesystem::path{"."};
+  const auto& target = std::filesystem::is_other(std::filesystem::status(path, error)) ? path : folder;
+  if (std::filesystem::is_directory(path, error) || ::access(target.c_str(), W_OK) != 0)
+    return units::fault(path.string(), "", "expected a place that can be written");
+  return {};
 }
 
 units::Result<void> write_file(const std::filesystem::path& path, const std::string& content) {

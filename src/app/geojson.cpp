@@ -1,6 +1,7 @@
 #include "app/geojson.h"
 
 #include <algorithm>
+#include <cmath>
 #include <map>
 #include <nlohmann/json.hpp>
 
@@ -13,10 +14,17 @@ namespace {
 
 using Json = nlohmann::ordered_json;
 
+constexpr int deepest = 32;  // levels of JSON; a point's feature has five
+
 std::string cell_of(const Json& value) {
   if (value.is_string()) return value.get<std::string>();
   if (value.is_boolean()) return value.get<bool>() ? "yes" : "no";
-  if (value.is_number()) return book::shortest(value.get<double>());
+  if (value.is_number_integer()) return value.dump();  // an id of many digits keeps them all
+  if (value.is_number()) {
+    const double number = value.get<double>();
+    return number == std::floor(number) && std::abs(number) < 1e15 ? std::to_string(static_cast<long long>(number))
+                                                                   : book::shortest(number);
+  }
   return value.is_null() ? std::string{} : value.dump();
 }
 
@@ -25,7 +33,10 @@ std::map<std::string, std::string> cells_of(const Json& feature) {
   std::map<std::string, std::string> cells;
   if (feature.contains("properties") && feature["properties"].is_object())
     for (const auto& [name, value] : feature["properties"].items()) cells[name] = cell_of(value);
-  if (feature.contains("id")) cells["id"] = cell_of(feature["id"]);
+  if (feature.contains("id")) {
+    if (const auto property = cells.extract("id"); !property.empty()) cells["properties.id"] = property.mapped();
+    cells["id"] = cell_of(feature["id"]);
+  }
   const Json point = feature.contains("geometry") && feature["geometry"].is_object() ? feature["geometry"] : Json::object();
   const Json at = point.value("coordinates", Json::array());
   const bool is_point = point.value("type", Json{}) == "Point" && at.is_array() && at.size() >= 2 && at[0].is_number() && at[1].is_number();
@@ -37,7 +48,14 @@ std::map<std::string, std::string> cells_of(const Json& feature) {
 }  // namespace
 
 units::Result<feeds::Table> read_geojson(const std::string& name, std::string_view content) {
-  const Json json = Json::parse(content, nullptr, false);
+  if (content.starts_with("\xEF\xBB\xBF")) content.remove_prefix(3);
+  bool too_deep = false;
+  const Json::parser_callback_t watch = [&](int depth, Json::parse_event_t, Json&) {
+    too_deep = too_deep || depth > deepest;
+    return !too_deep;
+  };
+  const Json json = Json::parse(content, watch, false);
+  if (too_deep) return units::fault(name, "", "expected GeoJSON: lists and objects lie too deep in each other");
   if (json.is_discarded()) return units::fault(name, "", "expected JSON: it is broken or cut off");
   if (!json.is_object() || json.value("type", Json{}) != "FeatureCollection" || !json.contains("features") || !json["features"].is_array())
     return units::fault(name, "", "expected a GeoJSON FeatureCollection");
@@ -49,7 +67,7 @@ units::Result<feeds::Table> read_geojson(const std::string& name, std::string_vi
       if (std::ranges::find(table.columns, column) == table.columns.end()) table.columns.push_back(column);
   }
   for (std::size_t i = 0; i < all.size(); ++i) {
-    feeds::TableRow row{i + 1, 1, {}};
+    feeds::TableRow row{i + 1, 0, {}};
     for (const std::string& column : table.columns) row.cells.push_back(all[i].contains(column) ? all[i][column] : std::string{});
     table.rows.push_back(std::move(row));
   }

@@ -14,6 +14,9 @@ namespace app {
 // Empty where the book has no such job, with the line in `outcome`.
 [[nodiscard]] std::optional<book::Record> find_job(store::Book& book, const std::string& id, Outcome& outcome);
 
+// Typed twice, a reading is one. Amounts go through gallons and back: a hundredth of a litre is nothing.
+[[nodiscard]] bool is_the_same(const TankReading& a, const TankReading& b);
+
 // The readings that the book holds of a job, in the order in which they were taken.
 [[nodiscard]] std::vector<TankReading> readings_of(store::Book& book, const std::string& job);
 

@@ -51,18 +51,18 @@ std::string reason(const Finding& finding, const units::ZoneOffsets& zone) {
       return "refused";
     case book::Why::too_late: {
       const auto wall = zone.to_local(*finding.before);
-      return fmt::format("had to be there by {} {}", words::day(std::chrono::floor<std::chrono::days>(wall)), words::clock(wall));
+      return fmt::format("had to be there by {} {}", words::dated(std::chrono::floor<std::chrono::days>(wall)), words::clock(wall));
     }
     case book::Why::not_yet:
-      return "holds from " + words::day(*finding.from) + " only";
+      return "holds from " + words::dated(*finding.from) + " only";
     case book::Why::lapsed:
-      return "held until " + words::day(*finding.until) + " only";
+      return "held until " + words::dated(*finding.until) + " only";
     case book::Why::nobody:
       return "nobody on the crew that day";
     case book::Why::nothing:
       break;
   }
-  return finding.until ? "holds until " + words::day(*finding.until) : "there";
+  return finding.until ? "holds until " + words::dated(*finding.until) : "there";
 }
 
 }  // namespace
@@ -72,10 +72,12 @@ std::vector<Finding> findings_of(store::Book& book, const Common& common, const 
   const auto site = linked(book, linked(book, job, "tree"), "site");
   const auto rules = book.list("rule", {});
   if (!day || !site || rules.empty()) return {};
-  const auto start = units::parse_instant("1970-01-01T" + (job.text("start").empty() ? std::string{"00:00"} : job.text("start")) + "Z");
+
   const auto zone = zone_of_record(book, common, job).value_or(units::ZoneOffsets::utc());
-  book::JobFacts facts{*day, zone.to_utc(units::LocalTime{*day} + start->time_since_epoch()), linked(book, site, "client"), *site, {}, 0,
-                       false};
+  book::JobFacts facts{*day,  zone.to_utc(units::LocalTime{*day} + job.clock("start").value_or(std::chrono::minutes{0})),
+                       zone,  linked(book, site, "client"),
+                       *site, {},
+                       0,     false};
   add_crew(book, job, facts);
   return book::lawful(rules, facts, common.models.office.warn_days);
 }

@@ -14,7 +14,7 @@ namespace app {
 
 [[nodiscard]] std::string finding_key(const book::Finding& finding);  // "met", "expiring", "missing"
 [[nodiscard]] std::string why_key(const book::Finding& finding);      // "too_late"; empty for none
-// "MISSING  neighbours' notice: had to be given by Wed Jul 8 7:00 am (rule U2)".
+// "MISSING  neighbours' notice: had to be there by Wed Jul 8 2026 7:00 am (rule U2)".
 [[nodiscard]] std::string finding_text(const book::Finding& finding, const units::ZoneOffsets& zone);
 
 // A line for every rule that `moved` no longer meets though the job met it before.

@@ -19,11 +19,16 @@ units::Result<store::Address> address_of(const Common& common) {
 
 // Beside a book that is a file; else in the office's data folder.
 std::filesystem::path backups_of(const Common& common, const store::Address& address) {
-  if (address.kind == store::Address::Kind::sqlite) return address.file.parent_path() / "before-migrating";
-  return data_folder(common).value_or(std::filesystem::path{"."}) / "before-migrating";
+  if (address.kind == store::Address::Kind::sqlite) return address.file.parent_path() / "kept-before";
+  return data_folder(common).value_or(std::filesystem::path{"."}) / "kept-before";
 }
 
 }  // namespace
+
+std::filesystem::path kept_books(const Common& common) {
+  const auto address = address_of(common);
+  return address ? backups_of(common, *address) : std::filesystem::path{};
+}
 
 std::optional<store::Book> open_book(const Common& common, NoBook if_missing, Outcome& outcome) {
   const auto address = address_of(common);
@@ -33,25 +38,17 @@ std::optional<store::Book> open_book(const Common& common, NoBook if_missing, Ou
   }
   const auto missing = if_missing == NoBook::make ? store::Book::Missing::create : store::Book::Missing::refuse;
   store::Book book = store::Book::open(*address, missing, backups_of(common, *address), common.now);
+  if (book.is_new()) outcome.warn("a new book was made: " + book.shown());
   if (!book.kept_before_migrating().empty())
     outcome.warn(fmt::format("the book was brought to a newer form; as it was, it lies in {}", book.kept_before_migrating().string()));
   return book;
-}
-
-std::optional<store::Book> book_if_any(const Common& common, Outcome& outcome) {
-  if (!common.book) {
-    const auto address = address_of(common);
-    std::error_code error;
-    if (!address || !std::filesystem::exists(address->file, error)) return std::nullopt;
-  }
-  return open_book(common, NoBook::refuse, outcome);
 }
 
 book::Author author(const Common& common, const std::string& why) {
   std::string who = common.by.value_or("");
   for (const char* variable : {"USER", "LOGNAME"})
     if (who.empty()) who = common.around->environment(variable).value_or("");
-  return {who.empty() ? "nobody named" : units::for_message(who, 100), common.now, units::for_message(why, 500)};
+  return {who.empty() ? "nobody named" : units::for_message(who, 100), common.now, units::for_message(units::trimmed(why), 500)};
 }
 
 }  // namespace app

@@ -15,8 +15,8 @@ enum class NoBook { refuse, make };
 // changed.
 [[nodiscard]] std::optional<store::Book> open_book(const Common& common, NoBook if_missing, Outcome& outcome);
 
-// The book where there is one; empty where --book is not given and none lies in its default place.
-[[nodiscard]] std::optional<store::Book> book_if_any(const Common& common, Outcome& outcome);
+// Where whole books are kept before something is done to the present one.
+[[nodiscard]] std::filesystem::path kept_books(const Common& common);
 
 // --by, else the machine's user.
 [[nodiscard]] book::Author author(const Common& common, const std::string& why = {});

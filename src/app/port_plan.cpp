@@ -101,7 +101,7 @@ std::vector<std::string> port_plan_says(const PortPlan& plan, UnitSystem units) 
     say_what_gives(plan, units, said);
   else if (!plan.record.old_ports.empty())
     said.push_back(fmt::format("All {} ports find room away from the old ones ({}).", plan.places.wanted, wanted(plan, units)));
-  if (!plan.on_record) said.push_back("No old ports are on record: look for them, and keep " + wanted(plan, units) + ".");
+  if (plan.record.old_ports.empty()) said.push_back("No old ports are on record: look for them, and keep " + wanted(plan, units) + ".");
   said.push_back(which_flare(plan, units));
   if (plan.record.ridges.empty())
     said.push_back("Ridges are not on record: set each port on the ridge nearest to its mark, clear of old ports.");

@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+
 #include "app/job_of_book.h"
 #include "app/office_of_list.h"
 #include "app/one_tree.h"
@@ -97,11 +99,9 @@ class WeatherAtTree {
       if (files_.forecasts.empty() && files_.records.empty()) return units::fault("", "", "");
       return weather_for(files_, tree.row.site);
     }
-    TreeList list{"", {}};
-    list.file.trees.push_back(tree.row);
-    if (!request.trees.empty())
-      if (auto all = read_tree_list(common, request.trees, request.tree, outcome)) list = std::move(*all);
-    office_ = office_of_list(common, request.office, list, {tree.row.site}, outcome);
+    const auto list = read_tree_list(common, request.trees, tree.row.tree, outcome);
+    if (!list) return units::fault("", "", "");
+    office_ = office_of_list(common, request.office, *list, {tree.row.site}, outcome);
     if (!office_) return units::fault("", "", "");
     auto weather = office_->at(tree.row.site);
     if (!weather) outcome.exit = Exit::service_failed;
@@ -112,11 +112,6 @@ class WeatherAtTree {
   WeatherFiles files_;
   std::optional<OfficeSites> office_;
 };
-
-// Readings are kept unless one of them is what is wrong: a crew at the tree must not lose them to missing weather.
-bool is_about_a_reading(const units::Fault& fault) {
-  return fault.where == "--taken" || fault.where == "--left" || fault.where == "--filled";
-}
 
 }  // namespace
 
@@ -139,18 +134,22 @@ Outcome reading_command(const Common& common, const ReadingRequest& request) {
   const std::vector<TankReading> fresh = job->readings;
   if (booked) {
     const auto known = readings_of(*book, booked->id);
-    job->readings.insert(job->readings.begin(), known.begin(), known.end());
+    for (const TankReading& one : known)
+      if (std::ranges::none_of(fresh, [&](const TankReading& again) { return is_the_same(one, again); })) job->readings.push_back(one);
   }
+  if (const auto fits = check_readings(common, *tree, *job); !fits) return refused(fits.error());
   WeatherAtTree held;
   const auto weather = held.of(common, request, *tree, outcome);
   const auto report = weather ? reading_report(common, *tree, *weather, request.weather.wind_height_m, *job)
                               : units::Result<ReadingReport>{tl::make_unexpected(weather.error())};
-  if (booked && (report || !is_about_a_reading(report.error()))) keep_readings(*book, common, *booked, job->opened, fresh, outcome);
+  const bool no_weather = !weather || (!report && report.error().where == "--opened");
+  const bool kept = booked && (report || no_weather);
+  if (kept) keep_readings(*book, common, *booked, job->opened, fresh, outcome);
   if (!report) {
     const Exit exit = outcome.exit;
     if (!report.error().expected.empty()) outcome.refuse(report.error());
     if (exit == Exit::service_failed) outcome.exit = exit;
-    if (booked && !is_about_a_reading(report.error())) outcome.warn("the readings were kept in the book all the same");
+    if (kept) outcome.warn("the readings were kept in the book all the same");
     return outcome;
   }
   for (const std::string& note : report->notes) outcome.warn(tree->row.tree + ": " + note);

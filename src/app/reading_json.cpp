@@ -1,6 +1,7 @@
 #include <nlohmann/json.hpp>
 
 #include "app/reading_command.h"
+#include "app/json_parts.h"
 #include "app/words.h"
 #include "days/clock.h"
 
@@ -8,13 +9,6 @@ namespace app {
 namespace {
 
 using Json = nlohmann::ordered_json;
-
-template <class T>
-Json or_null(const std::optional<T>& value) {
-  return value ? Json(*value) : Json(nullptr);
-}
-
-Json quantiles(const days::Quantiles& q) { return {{"p10", or_null(q.p10)}, {"p50", or_null(q.p50)}, {"p90", or_null(q.p90)}}; }
 
 Json warning(const ReadingReport& report) {
   if (!report.now.odd) return nullptr;
@@ -63,12 +57,12 @@ std::string reading_json(const ReadingReport& report) {
   json["taken_l"] = report.taken().value;
   json["readings"] = std::move(readings);
   json["finish_local"] = clocks(now.finish_h);
-  json["finish_h"] = quantiles(now.finish_h);
-  json["before"] = quantiles(now.before_h);
+  json["finish_h"] = quantiles_json(now.finish_h);
+  json["before"] = quantiles_json(now.before_h);
   json["before_local"] = clocks(now.before_h);
-  json["normal_now_l"] = quantiles(now.normal_l);
-  json["normal_rate_l_h"] = quantiles(now.normal_l_h);
-  json["rate_l_h"] = or_null(now.rate_l_h);
+  json["normal_now_l"] = quantiles_json(now.normal_l);
+  json["normal_rate_l_h"] = quantiles_json(now.normal_l_h);
+  json["rate_l_h"] = number_or_null(now.rate_l_h);
   json["valves_shut_by_local"] = local(report.shut_by);
   json["chance_to_finish"] = now.chance_to_finish;
   json["chance_before"] = now.chance_before;

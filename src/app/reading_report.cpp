@@ -63,19 +63,31 @@ std::optional<units::Fault> not_covered(const days::Outlook& outlook, const Tree
                                   text(days::later_by(outlook.begins(0), days::least_rest_h)), text(outlook.begins(outlook.known)))};
 }
 
+// The readings by time, as uptake takes them.
+units::Result<std::vector<uptake::Reading>> ordered(const Common& common, const TreeInFull& tree, const JobUnderWay& job) {
+  std::vector<uptake::Reading> readings;
+  for (const TankReading& reading : job.readings) readings.push_back({days::hours_between(job.opened, reading.at), reading.taken.value});
+  auto sorted = uptake::in_order(readings, days::horizon_h, tree.tree.subject.dose.value + common.models.practice.readings.error.mark_l);
+  if (!sorted) return tl::make_unexpected(refused(common, tree, job, sorted.error()));
+  return std::move(*sorted);
+}
+
 }  // namespace
 
 std::optional<units::UtcTime> ReadingReport::at() const { return readings.empty() ? std::nullopt : std::optional{readings.back().at}; }
 
 units::Litres ReadingReport::taken() const { return readings.empty() ? units::Litres{0.0} : readings.back().taken; }
 
+units::Result<void> check_readings(const Common& common, const TreeInFull& tree, const JobUnderWay& job) {
+  if (const auto sorted = ordered(common, tree, job); !sorted) return tl::make_unexpected(sorted.error());
+  return {};
+}
+
 units::Result<ReadingReport> reading_report(const Common& common, const TreeInFull& tree, const SiteWeather& weather,
                                             std::optional<double> wind_height_m, const JobUnderWay& job) {
   const days::Practice& practice = common.models.practice;
-  std::vector<uptake::Reading> readings;
-  for (const TankReading& reading : job.readings) readings.push_back({days::hours_between(job.opened, reading.at), reading.taken.value});
-  const auto sorted = uptake::in_order(readings, days::horizon_h, tree.tree.subject.dose.value + practice.readings.error.mark_l);
-  if (!sorted) return tl::make_unexpected(refused(common, tree, job, sorted.error()));
+  const auto sorted = ordered(common, tree, job);
+  if (!sorted) return tl::make_unexpected(sorted.error());
 
   const auto hours = site_hours(weather, {tree.row.site, true}, tree.tree.zone, tree.ground, tree.leaves, common.now, wind_height_m,
                                 hours_behind_the_forecast);

@@ -42,6 +42,9 @@ struct ReadingReport {
   [[nodiscard]] units::Litres taken() const;               // at the last reading
 };
 
+// Whether the readings can be one job's, whatever the weather: fault as below.
+[[nodiscard]] units::Result<void> check_readings(const Common& common, const TreeInFull& tree, const JobUnderWay& job);
+
 // Fault: weather that does not reach from 4 h before the opening to beyond it; a reading before the opening or a day after it, above the
 // dose by more than the tank's error, or below an earlier one.
 [[nodiscard]] units::Result<ReadingReport> reading_report(const Common& common, const TreeInFull& tree, const SiteWeather& weather,

@@ -110,8 +110,11 @@ class Text {
 std::string odd_reading_text(const ReadingReport& report, UnitSystem units) {
   const auto& odd = *report.now.odd;
   const TankReading& reading = report.readings[odd.index];
-  const std::string what =
-      fmt::format("{} by {}", words::amount(reading.taken.value, units), words::clock(report.tree.tree.zone.to_local(reading.at)));
+  const auto said = [&](const TankReading& one) {
+    return fmt::format("{} by {}", words::amount(one.taken.value, units), words::clock(report.tree.tree.zone.to_local(one.at)));
+  };
+  // A later reading is odd after the ones before it, though taken alone it may not be.
+  const std::string what = said(reading) + (odd.index == 0 ? "" : " after " + said(report.readings[odd.index - 1]));
   if (odd.never) return what + ": no tree we know takes that much; look for a leak.";
   if (odd.above) return what + " is far too much: a leak, or the tank misread?";
   return what + " is far too little: a shut valve, air in a section, leaves still wet?";

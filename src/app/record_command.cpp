@@ -77,7 +77,7 @@ Json findings_json(const std::vector<book::Finding>& findings) {
 
 // What a kind has to say beyond its fields.
 std::string more_text(store::Book& book, const Common& common, const Record& record) {
-  if (record.kind == "treatment") return application_text(book, record, common.units);
+  if (record.kind == "treatment") return application_text(book, common, record);
   if (record.kind != "job") return {};
   const auto findings = findings_of(book, common, record);
   if (findings.empty()) return {};
@@ -107,12 +107,15 @@ Outcome edit_command(const Common& common, const EditRequest& request) {
     }
   if (outcome.exit != Exit::done) return outcome;
   tell_refusals(
-      applied, [&](std::size_t) { return request.kind + (request.id.empty() ? "" : " " + request.id) + ": "; }, outcome);
+      applied, [&](std::size_t) { return request.kind + (request.id.empty() ? "" : " " + units::for_message(request.id)) + ": "; },
+      outcome);
   if (!applied.kept) return outcome;
+  for (const std::string& doubt : plan.doubts()) outcome.warn(doubt);
 
   Json list = Json::array();
   for (const store::Written& written : applied.written) {
     const Kind& kind = plan.face_kind(written.after.kind);
+    if (written.unchanged && applied.written.size() > 1 && common.format != Format::json) continue;  // something else was done
     if (common.format == Format::json)
       list.push_back(written_json(kind, written));
     else
@@ -144,8 +147,10 @@ Outcome show_command(const Common& common, const ShowRequest& request) {
     outcome.out = json.dump(2) + "\n";
     return outcome;
   }
-  outcome.out = record_text(kind, *record, common.units, zone_of_record(*book, common, *record)) + more_text(*book, common, *record) +
-                leaning_text(*book, *record, common.units, leaning_shown);
+  book->at_one_moment([&] {
+    outcome.out = record_text(kind, *record, common.units, zone_of_record(*book, common, *record)) + more_text(*book, common, *record) +
+                  leaning_text(*book, *record, common.units, leaning_shown);
+  });
   if (request.history) outcome.out += "HISTORY\n";
   for (const auto& entry : history) outcome.out += history_text(entry);
   return outcome;
@@ -160,8 +165,12 @@ Outcome list_command(const Common& common, const ListRequest& request) {
   const auto condition = [&](const std::string& option, const std::string& written) -> std::optional<std::pair<std::string, std::string>> {
     const auto equals = written.find('=');
     const book::Field* field = equals == std::string::npos ? nullptr : book::kind(request.kind).field(written.substr(0, equals));
-    if (field == nullptr) {
-      outcome.refuse({option, units::for_message(written), "expected FIELD=VALUE with a field of a " + request.kind});
+    const bool holds = option == "--holds";
+    const bool is_text = field != nullptr && (field->type == book::FieldType::text || field->type == book::FieldType::note ||
+                                              field->type == book::FieldType::link || field->type == book::FieldType::choice);
+    if (field == nullptr || (holds && !is_text)) {
+      outcome.refuse({option, units::for_message(written),
+                      std::string{"expected FIELD=VALUE with "} + (holds ? "a text" : "a field") + " of a " + request.kind});
       return std::nullopt;
     }
     return std::pair{field->name, written.substr(equals + 1)};

@@ -9,7 +9,7 @@ namespace app {
 
 struct ExportRequest {
   std::string kind;
-  bool geojson = false;  // trees and sites only
+  bool geojson = false;  // of kinds that have a place: trees, sites, depots
 };
 
 [[nodiscard]] Outcome export_command(const Common& common, const ExportRequest& request);

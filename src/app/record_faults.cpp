@@ -34,10 +34,6 @@ void tell_refusals(const store::Applied& applied, const std::function<std::strin
       fault.where = place + fault.where;
       outcome.refuse(fault);
     }
-    if (refusal.conflict) {
-      for (const std::string& line : conflict_lines("record", place, *refusal.conflict)) outcome.err.push_back(line);
-      outcome.exit = Exit::bad_input;
-    }
   }
 }
 

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <map>
 #include <nlohmann/json.hpp>
+#include <set>
 
 #include "app/csv.h"
 #include "app/edit_plan.h"
@@ -54,8 +55,9 @@ std::vector<Meaning> meanings(const Kind& kind, const feeds::Table& table, const
       outcome.refuse({"--map", units::for_message(pair->first), "expected a field of a " + kind.name + ", or id"});
     else if (column == table.columns.end())
       outcome.refuse({"--map", units::for_message(pair->second), "expected a column of " + request.file.filename().string()});
-    else if (!meant.try_emplace(static_cast<std::size_t>(column - table.columns.begin()), pair->first).second)
-      outcome.refuse({"--map", units::for_message(pair->second), "expected each column once"});
+    else if (std::ranges::any_of(meant, [&](const auto& entry) { return entry.second == pair->first; }) ||
+             !meant.try_emplace(static_cast<std::size_t>(column - table.columns.begin()), pair->first).second)
+      outcome.refuse({"--map", units::for_message(written), "expected each field and each column once"});
   }
   const auto mapped = [&](const std::string& name) {
     return std::ranges::any_of(meant, [&](const auto& entry) { return entry.second == name; });
@@ -73,7 +75,16 @@ std::vector<Meaning> meanings(const Kind& kind, const feeds::Table& table, const
       outcome.warn(fmt::format("{}: column '{}' is left out: no field of a {} is called so", request.file.filename().string(),
                                units::for_message(column), kind.name));
   }
+  if (std::ranges::count(all, "", &Meaning::name) > 1)
+    outcome.refuse({request.file.filename().string(), "", "expected one column for the id: say which by --map id=COLUMN"});
   return all;
+}
+
+// The field that a name means, own or other.
+std::string own_name(const Kind& kind, const std::string& name) {
+  for (const book::Field& field : kind.fields)
+    if (std::ranges::any_of(other_names(field), [&](const OtherName& other) { return other.name == name; })) return field.name;
+  return name;
 }
 
 class Import {
@@ -106,22 +117,32 @@ class Import {
     bad_.emplace_back(row.number, fault.line());
   }
 
-  [[nodiscard]] std::string place(const feeds::TableRow& row) const { return fmt::format("{}:{}: row {}: ", name_, row.line, row.number); }
+  [[nodiscard]] std::string place(const feeds::TableRow& row) const {
+    // A feature of GeoJSON stands on no line of its own.
+    return row.line == 0 ? fmt::format("{}: row {}: ", name_, row.number) : fmt::format("{}:{}: row {}: ", name_, row.line, row.number);
+  }
 
   void take(const feeds::TableRow& row, const std::vector<Meaning>& columns, const book::Fields& constants, std::size_t width) {
     if (row.cells.size() != width)
       return refuse_row(row, {"row", fmt::format("{} cells", row.cells.size()), fmt::format("expected {}, as in the header", width)});
     std::string id;
-    book::Fields fields = constants;
+    book::Fields fields;
+    std::set<std::string> given;
     for (const Meaning& meaning : columns) {
       const std::string cell = from_sheet_ ? csv::from_sheet(row.cells[meaning.column]) : row.cells[meaning.column];
       if (meaning.name.empty())
         id = std::string{units::trimmed(cell)};
-      else if (!cell.empty() || !constants.contains(meaning.name))
+      else {
         fields[meaning.name] = cell;
+        if (!units::trimmed(cell).empty()) given.insert(own_name(plan_.face_kind(request_.kind), meaning.name));
+      }
     }
+    for (const auto& [name, value] : constants)
+      if (!given.contains(own_name(plan_.face_kind(request_.kind), name))) fields[name] = value;
     const bool known = request_.change_known && !id.empty() && book_.find(request_.kind, id);
-    auto edits = plan_.edits(known ? Edit::What::change : Edit::What::add, request_.kind, id, fields, row.number);
+    // A list that knows less than the book must not wipe what it does not know.
+    if (known) std::erase_if(fields, [](const auto& field) { return units::trimmed(field.second).empty(); });
+    auto edits = plan_.edits(known ? Edit::What::change : Edit::What::add, request_.kind, id, fields, row.number, EditPlan::From::a_list);
     if (!edits) return refuse_row(row, edits.error());
     for (Edit& edit : *edits) {
       edits_.push_back(std::move(edit));
@@ -144,11 +165,17 @@ class Import {
       if (row != last) ++bad_rows;
       last = row;
     }
+    for (const std::string& doubt : plan_.doubts()) outcome_.warn(doubt);
     const bool kept = applied.kept;
-    if (!bad_.empty() && !(kept && request_.leave_out_bad)) outcome_.exit = Exit::bad_input;
+    if (!bad_.empty()) outcome_.exit = Exit::bad_input;
+    Json refused = Json::array();
+    for (const auto& [row, line] : bad_) refused.push_back({{"row", row}, {"error", line}});
     const std::size_t good = rows - bad_rows;
     if (common_.format == Format::json)
-      outcome_.out = Json{{"rows", rows}, {"taken", kept ? good : 0}, {"good", good}, {"bad", bad_rows}, {"kept", kept}}.dump(2) + "\n";
+      outcome_.out =
+          Json{{"rows", rows}, {"taken", kept ? good : 0}, {"good", good}, {"bad", bad_rows}, {"kept", kept}, {"refused", refused}}.dump(
+              2) +
+          "\n";
     else if (request_.dry_run)
       outcome_.out = fmt::format("{} of {} rows are good; nothing was written (dry run)\n", good, rows);
     else if (kept)
@@ -176,7 +203,9 @@ Outcome import_command(const Common& common, const ImportRequest& request) {
   const auto content = read_file(request.file, feeds::largest_table_bytes);
   if (!content) return refused(content.error());
   const std::string name = request.file.filename().string();
-  const std::string_view start = units::trimmed(std::string_view{*content}.substr(0, 1000));
+  std::string_view start = *content;
+  if (start.starts_with("\xEF\xBB\xBF")) start.remove_prefix(3);
+  start = units::trimmed(start.substr(0, 1000));
   const bool is_json = start.starts_with("{");
   const auto table = is_json ? read_geojson(name, *content) : feeds::read_table(name, *content);
   if (!table) return refused(table.error());

@@ -71,7 +71,8 @@ std::string leaning_text(store::Book& book, const book::Record& record, UnitSyst
       text += fmt::format("{}{}\n", capitals(head), field.name == record.kind ? "" : " (" + label(field) + ")");
       for (std::size_t i = 0; i < std::min(most, all.size()); ++i) text += "  " + record_line(kind, all[i], units) + "\n";
       if (all.size() > most)
-        text += fmt::format("  and more: sapdraw {} list --where {}={} --limit 0\n", kind.command, field.name, record.id);
+        text += fmt::format("  and more: sapdraw {} list --where {}={} --limit 0\n",
+                            kind.command + (kind.part.empty() ? "" : " " + kind.part), field.name, record.id);
     }
   return text;
 }

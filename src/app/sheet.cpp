@@ -7,8 +7,10 @@
 
 #include "app/days_report.h"
 #include "app/files.h"
+#include "app/job_of_book.h"
 #include "app/one_tree.h"
 #include "app/open_book.h"
+#include "app/sheet_place.h"
 #include "app/words.h"
 #include "book/flare_of_tree.h"
 #include "feeds/ports_csv.h"
@@ -70,20 +72,34 @@ std::optional<Sheet> by_practice(const Common& common, const SheetRequest& reque
   return sheet;
 }
 
-// A tree of the book with its old ports.
-std::optional<book::FlareRecord> flare_of_book(const Common& common, const std::string& tree, Outcome& outcome) {
-  auto book = open_book(common, NoBook::refuse, outcome);
-  const auto record = book ? book->find("tree", tree) : std::nullopt;
-  if (!record) return std::nullopt;
-  const auto treatments = book->list("treatment", {.equal = {{"tree", tree}}});
+// What the book knows of a tree beyond a tree list.
+struct OfBook {
+  std::optional<book::FlareRecord> flare;  // its old ports; empty: nothing is known of the flare
+  std::vector<std::string> place;
+};
+
+OfBook of_book(store::Book& book, const std::string& tree, const std::optional<book::Record>& job) {
+  const auto record = book.find("tree", tree);
+  if (!record) return {};
+  const auto treatments = book.list("treatment", {.equal = {{"tree", tree}}});
   std::vector<book::Record> ports;
   for (const auto& treatment : treatments)
-    for (auto& port : book->list("port", {.equal = {{"treatment", treatment.id}}})) ports.push_back(std::move(port));
-  return book::flare_of_tree(*record, treatments, ports);
+    for (auto& port : book.list("port", {.equal = {{"treatment", treatment.id}}})) ports.push_back(std::move(port));
+  auto flare = book::flare_of_tree(*record, treatments, ports);
+  const bool says_something = flare.flare_cm || !flare.old_ports.empty() || !flare.bad.empty() || !flare.ridges.empty();
+  return {says_something ? std::optional{std::move(flare)} : std::nullopt, place_of_tree(book, *record, job)};
 }
 
-units::Result<std::optional<book::FlareRecord>> known_flare(const Common& common, const SheetRequest& request, Outcome& outcome) {
-  if (request.ports.empty()) return request.trees.empty() ? flare_of_book(common, request.tree, outcome) : std::nullopt;
+// A request for a job becomes one for its tree and day; false without one.
+bool take_job(const std::optional<book::Record>& job, SheetRequest& request) {
+  if (!job) return false;
+  request.tree = job->text("tree");
+  if (!request.day) request.day = job->day("day");
+  return true;
+}
+
+units::Result<std::optional<book::FlareRecord>> known_flare(const SheetRequest& request, const OfBook& known) {
+  if (request.ports.empty()) return known.flare;
   const auto content = read_file(request.ports);
   if (!content) return tl::make_unexpected(content.error());
   auto record = feeds::read_ports(request.ports.filename().string(), *content);
@@ -135,12 +151,22 @@ std::vector<std::string> things_to_bring(const Sheet& sheet, UnitSystem units) {
           "Drinking water and shade for the crew."};
 }
 
-Outcome sheet_command(const Common& common, const SheetRequest& request) {
+Outcome sheet_command(const Common& common, const SheetRequest& asked) {
   Outcome outcome;
-  const auto flare = known_flare(common, request, outcome);
+  SheetRequest request = asked;
+  OfBook known;
+  if (request.trees.empty()) {
+    auto book = open_book(common, NoBook::refuse, outcome);
+    if (!book) return outcome;
+    const auto job = request.job.empty() ? std::nullopt : find_job(*book, request.job, outcome);
+    if (!request.job.empty() && !take_job(job, request)) return outcome;
+    book->at_one_moment([&] { known = of_book(*book, request.tree, job); });
+  }
+  const auto flare = known_flare(request, known);
   if (!flare) return refused(flare.error());
   auto sheet = request.weather.files.empty() ? by_practice(common, request, outcome) : with_day(common, request, outcome);
   if (!sheet) return outcome;
+  sheet->place = std::move(known.place);
   if (const auto laid = lay_out_ports(*flare, common.models.port_places, *sheet); !laid) return refused(laid.error());
   if (!request.page.empty())
     if (const auto written = write_file(request.page, sheet_page(*sheet, common.units)); !written) outcome.refuse(written.error());

@@ -19,6 +19,7 @@ struct SheetRequest {
   WeatherRequest weather;  // without a file: a sheet without clock times
   std::filesystem::path trees;
   std::string tree;
+  std::string job;                     // of the book, in place of `tree`: its day, unless another is asked for
   std::optional<units::LocalDay> day;  // without it, with weather: the best day ahead
   std::filesystem::path ports;         // a list of old ports (feeds/ports_csv.h); empty: those of the book, where the tree is of the book
   std::filesystem::path page;          // where the printable page goes; empty: nowhere
@@ -39,6 +40,7 @@ struct Sheet {
   days::JobTime time = {};
   std::optional<units::LocalDay> day = {};
   std::optional<days::DayAnswer> answer = {};  // of `day`
+  std::vector<std::string> place = {};         // of a tree of the book: where to drive, to whom (app/sheet_place.h)
   PortPlan plan = {};                          // `flare_circumference_m` and `port_spacing_cm` are of its flare
 };
 

@@ -53,6 +53,7 @@ std::string sheet_json(const Sheet& sheet) {
   json["dbh_cm"] = sheet.tree.row.dbh.value;
   json["trunk_circumference_m"] = sheet.trunk_circumference_m;
   json["flare_circumference_m"] = sheet.flare_circumference_m;
+  if (!sheet.place.empty()) json["place"] = sheet.place;
   json["draft"] = sheet.draft;
   json["dose_l"] = sheet.dose_l;
   json["dose_from"] = sheet.tree.dose_from;

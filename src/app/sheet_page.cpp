@@ -64,6 +64,7 @@ class Page {
     element("h1", sheet_heading(sheet_));
     element("p", sheet_tree(sheet_, units_));
     if (const std::string day = sheet_day(sheet_); !day.empty()) element("p", day);
+    for (const std::string& line : sheet_.place) element("p", line);
     two([&] { set_up(); }, [&] { time(); }, "");
     two([&] { named_list("ORDER OF WORK", "ol", order_of_work(sheet_, units_)); },
         [&] { named_list("BRING", "ul", things_to_bring(sheet_, units_)); }, " class=\"wide\"");

@@ -31,6 +31,8 @@ class Text {
     out_ += wrap(sheet_heading(sheet_), "");
     out_ += wrap(sheet_tree(sheet_, units_), "");
     if (const std::string day = sheet_day(sheet_); !day.empty()) out_ += day + "\n";
+    if (!sheet_.place.empty()) out_ += "\n";
+    for (const std::string& line : sheet_.place) out_ += wrap(line, "");
   }
 
   // Each line of `text` on its own.

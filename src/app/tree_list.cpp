@@ -1,6 +1,8 @@
 #include "app/tree_list.h"
 
-#include <set>
+#include <fmt/format.h>
+
+#include <algorithm>
 
 #include "app/due_command.h"
 #include "app/files.h"
@@ -11,7 +13,7 @@ namespace {
 
 using book::Record;
 
-constexpr std::size_t most_trees = 500;  // of a book in one answer, unless a tree is named
+std::size_t most(const Common& common) { return static_cast<std::size_t>(common.models.office.most_trees); }
 
 template <class Quantity>
 std::optional<Quantity> quantity(const Record& record, const char* field, double factor = 1.0) {
@@ -20,29 +22,34 @@ std::optional<Quantity> quantity(const Record& record, const char* field, double
 }
 
 // Trees of bookings that are still to come, and due trees.
-std::set<std::string> asked_about(store::Book& book, const Common& common) {
-  std::set<std::string> ids;
-  for (const char* state : {"wanted", "confirmed", "under_way"})
-    for (const Record& job : book.list("job", {.equal = {{"state", state}}})) ids.insert(job.text("tree"));
+std::vector<std::string> asked_about(store::Book& book, const Common& common) {
+  std::vector<std::string> ids;
+  const auto ask = [&](const std::string& id) {
+    if (std::ranges::find(ids, id) == ids.end()) ids.push_back(id);
+  };
+  for (const char* state : {"under_way", "confirmed", "wanted"})
+    for (const Record& job : book.list("job", {.equal = {{"state", state}}})) ask(job.text("tree"));
   const units::LocalDay today = units::ZoneOffsets::utc().day_of(common.now);
-  for (const DueTree& tree : due_trees(book, common, most_trees))
-    if (tree.urgent || (tree.due && tree.due->by <= today + std::chrono::days{365})) ids.insert(tree.tree.tree);
+  for (const DueTree& tree : due_trees(book, common, most(common)))
+    if (tree.urgent || (tree.due && tree.due->by <= today + std::chrono::days{common.models.office.look_ahead_days})) ask(tree.tree.tree);
   return ids;
 }
 
 std::vector<Record> records_asked_about(store::Book& book, const Common& common, const std::string& only_tree, Outcome& outcome) {
   std::vector<Record> records;
   if (!only_tree.empty()) {
-    if (auto tree = book.find("tree", only_tree); tree && !tree->removed) records.push_back(std::move(*tree));
+    auto tree = book.find("tree", only_tree);
+    if (tree && !tree->text("gone_on").empty()) outcome.warn("tree " + only_tree + " is gone since " + tree->text("gone_on"));
+    if (tree && !tree->removed) records.push_back(std::move(*tree));
     return records;
   }
   for (const std::string& id : asked_about(book, common))
     if (auto tree = book.find("tree", id); tree && !tree->removed) records.push_back(std::move(*tree));
-  if (records.empty()) records = book.list("tree", {.limit = most_trees + 1});
+  if (records.empty()) records = book.list("tree", {.limit = most(common) + 1});
   std::erase_if(records, [](const Record& tree) { return !tree.text("gone_on").empty(); });
-  if (records.size() > most_trees) {
-    records.resize(most_trees);
-    outcome.warn("only the first 500 trees of the book are answered for; name one with --tree");
+  if (records.size() > most(common)) {
+    records.resize(most(common));
+    outcome.warn(fmt::format("only {} trees of the book are answered for, booked ones first; name one with --tree", most(common)));
   }
   return records;
 }
@@ -50,7 +57,11 @@ std::vector<Record> records_asked_about(store::Book& book, const Common& common,
 std::optional<TreeList> of_book(const Common& common, const std::string& only_tree, Outcome& outcome) {
   auto book = open_book(common, NoBook::refuse, outcome);
   if (!book) return std::nullopt;
-  TreeList list{"the book", {}};
+  TreeList list{"the book", {}, {}};
+  for (const Record& site : book->list("site", {}))
+    list.sites.push_back({{units::Degrees{site.number("lat").value_or(0.0)}, units::Degrees{site.number("lon").value_or(0.0)},
+                           units::Metres{site.number("elevation_m").value_or(0.0)}},
+                          site.text("zone")});
   for (const Record& tree : records_asked_about(*book, common, only_tree, outcome)) {
     auto row = tree_row(*book, tree);
     if (row)
@@ -86,8 +97,7 @@ tl::expected<feeds::TreeRow, feeds::RefusedTree> tree_row(store::Book& book, con
   row.crown = quantity<units::Metres>(tree, "crown_m");
   row.crown_now = quantity<units::Fraction>(tree, "crown_now_pct", 0.01);
   row.full_leaf_on = tree.day("full_leaf_on");
-  if (const auto at = units::parse_instant("1970-01-01T" + tree.text("leave_by") + "Z"))
-    row.leave_by = std::chrono::floor<std::chrono::minutes>(at->time_since_epoch());
+  row.leave_by = tree.clock("leave_by");
   row.rew_now = quantity<units::Fraction>(tree, "rew_now");
   row.hole_diameter_mm = tree.number("hole_diameter_mm");
   row.pressure = quantity<units::Kilopascals>(tree, "pressure_kpa");
@@ -109,7 +119,9 @@ std::optional<TreeList> read_tree_list(const Common& common, const std::filesyst
     return std::nullopt;
   }
   for (const std::string& warning : file->warnings) outcome.warn(warning);
-  return TreeList{name, std::move(*file)};
+  TreeList list{name, std::move(*file), {}};
+  for (const feeds::TreeRow& row : list.file.trees) list.sites.push_back({row.site, row.zone});
+  return list;
 }
 
 }  // namespace app

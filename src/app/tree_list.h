@@ -7,6 +7,7 @@
 #include "app/outcome.h"
 #include "app/request.h"
 #include "feeds/trees_csv.h"
+#include "sources/cell.h"
 #include "store/book.h"
 
 namespace app {
@@ -14,6 +15,7 @@ namespace app {
 struct TreeList {
   std::string name;  // as faults call it: "trees.csv", or "the book"
   feeds::TreesFile file;
+  std::vector<sources::PlacedSite> sites;  // of all that the list or the book has: a cell of weather is made of all of them
 };
 
 // `trees` empty: the book. There the one tree asked for; else those of open bookings and those that are due; where there is neither, all.

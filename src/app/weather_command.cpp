@@ -31,15 +31,15 @@ struct Listed {
   std::vector<sources::PlacedSite> sites;
 };
 
-Listed sites_of(const Common& common, const std::filesystem::path& trees, Outcome& outcome) {
+Listed sites_of(const Common& common, const std::filesystem::path& trees, const std::string& only_tree, Outcome& outcome) {
   Listed listed;
-  auto list = read_tree_list(common, trees, "", outcome);
+  auto list = read_tree_list(common, trees, only_tree, outcome);
   if (!list) return listed;
   for (const auto& refused : list->file.refused)
     for (const auto& fault : refused.faults) outcome.refuse(fault);
   listed.name = list->name;
   listed.rows = std::move(list->file.trees);
-  for (const auto& row : listed.rows) listed.sites.push_back({row.site, row.zone});
+  listed.sites = std::move(list->sites);
   return listed;
 }
 
@@ -347,7 +347,7 @@ std::chrono::hours oldest(const Common& common) {
 
 Outcome weather_command(const Common& common, const WeatherRefreshRequest& request) {
   Outcome outcome;
-  const Listed listed = sites_of(common, request.trees, outcome);
+  const Listed listed = sites_of(common, request.trees, "", outcome);
   if (listed.rows.empty()) return outcome;
   const auto office = office_weather(common, request.office, listed.sites, outcome);
   if (!office) return outcome;
@@ -362,7 +362,7 @@ Outcome weather_command(const Common& common, const WeatherRefreshRequest& reque
 
 Outcome weather_show_command(const Common& common, const WeatherShowRequest& request) {
   Outcome outcome;
-  Listed listed = sites_of(common, request.trees, outcome);
+  Listed listed = sites_of(common, request.trees, request.tree, outcome);
   const auto row = std::ranges::find(listed.rows, request.tree, &feeds::TreeRow::tree);
   if (row == listed.rows.end()) {
     outcome.refuse({"weather show", request.tree, "expected an id of " + listed.name});
@@ -419,7 +419,7 @@ Outcome weather_past_command(const Common& common, const WeatherPastRequest& req
   if (!from || !until || *until < *from || *until - *from > std::chrono::days{366})
     return refused({"--from, --to", request.from + " to " + request.until,
                     "expected two days, the second not before the first nor over a year after it"});
-  const Listed listed = sites_of(common, request.trees, outcome);
+  const Listed listed = sites_of(common, request.trees, request.tree, outcome);
   const auto row = std::ranges::find(listed.rows, request.tree, &feeds::TreeRow::tree);
   if (row == listed.rows.end()) {
     outcome.refuse({"weather past", request.tree, "expected an id of " + listed.name});

@@ -70,6 +70,10 @@ std::string day(units::LocalDay day) {
   return fmt::format("{} {} {}", weekdays[c.weekday], months[c.month - 1], c.day);
 }
 
+std::string dated(units::LocalDay day) {
+  return words::day(day) + fmt::format(" {}", static_cast<int>(std::chrono::year_month_day{day}.year()));
+}
+
 std::string moment(units::LocalTime wall) { return units::to_text(std::chrono::floor<std::chrono::days>(wall)) + " " + clock(wall); }
 
 std::string duration(double hours) {

@@ -31,7 +31,6 @@ Due due(LocalDay treated, LocalDay today, int keeps_seasons, std::span<const Loc
   const auto last_kept = first_end + std::min<std::ptrdiff_t>(keeps_seasons - 1, left - 1);
   answer.by = next(left > 0 ? *last_kept : treated + days{365L * keeps_seasons}, done_by_day_of_year, south);
   answer.overdue = today > answer.by;
-  if (answer.overdue) answer.seasons_over = static_cast<int>(1 + (today - answer.by).count() / 365);
   return answer;
 }
 

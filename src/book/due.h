@@ -12,6 +12,8 @@ struct OfficeTerms {
   int done_by_day_of_year = 0;  // early summer in the north, of a year of 365 days; half a year later in the south
   int disease_stays_days = 0;   // for which a diseased tree seen nearby makes trees urgent
   int warn_days = 0;            // before a licence, ticket or consent lapses
+  int look_ahead_days = 0;      // trees due within these days are looked at with the booked ones
+  int most_trees = 0;           // in one answer, unless a tree is named
   int keep_records_days = 0;    // for which an application record keeps for whom it was made
 };
 
@@ -19,7 +21,6 @@ struct Due {
   int seasons_since = 0;  // growing seasons that have ended since the treatment
   units::LocalDay by;     // the day by which the next should be done
   bool overdue = false;   // that day has passed
-  int seasons_over = 0;   // growing seasons begun beyond that day, 0 while it is not overdue
 };
 
 // `season_ends`: days on which leaves colour at the tree, rising, one a year, from before `treated` to beyond the due day (treated's year +

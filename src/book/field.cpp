@@ -59,21 +59,30 @@ std::optional<std::string> yes_no(std::string text) {
   return std::nullopt;
 }
 
+// No record of trees reaches further; a slip of the keyboard does.
+bool is_of_these_centuries(units::LocalDay day) {
+  const auto year = std::chrono::year_month_day{day}.year();
+  return year >= std::chrono::year{1900} && year < std::chrono::year{2200};
+}
+
 // The canonical text of what is neither free text nor a number.
 std::optional<std::string> exact(const Field& field, const std::string& text) {
   switch (field.type) {
     case FieldType::day:
-      if (const auto day = units::parse_day(text)) return units::to_text(*day);
+      if (const auto day = units::parse_day(text); day && is_of_these_centuries(*day)) return units::to_text(*day);
       return std::nullopt;
     case FieldType::instant:
-      if (const auto instant = units::parse_instant(text)) return units::to_text(*instant);
+      if (const auto instant = units::parse_instant(text);
+          instant && is_of_these_centuries(units::LocalDay{std::chrono::floor<std::chrono::days>(*instant).time_since_epoch()}))
+        return units::to_text(*instant);
       return std::nullopt;
     case FieldType::clock:
       return clock(text);
     case FieldType::yes_no:
       return yes_no(text);
     case FieldType::choice:
-      if (std::ranges::find(field.choices, text) != field.choices.end()) return text;
+      for (const std::string& choice : field.choices)
+        if (units::same_letters(choice, text)) return choice;
       return std::nullopt;
     default:
       return text;
@@ -127,8 +136,11 @@ Field link_field(std::string name, std::string kind, std::string help) {
 }
 
 std::string shortest(double value) {
-  std::array<char, 32> digits{};
-  const auto end = std::to_chars(digits.data(), digits.data() + digits.size(), value).ptr;
+  std::array<char, 64> digits{};
+  // Without an exponent as long as people would write it so.
+  const bool plain = value == 0.0 || (std::abs(value) >= 1e-5 && std::abs(value) < 1e15);
+  const auto end = plain ? std::to_chars(digits.data(), digits.data() + digits.size(), value, std::chars_format::fixed).ptr
+                         : std::to_chars(digits.data(), digits.data() + digits.size(), value).ptr;
   return {digits.data(), end};
 }
 
@@ -143,7 +155,7 @@ std::string takes(const Field& field) {
     case FieldType::number:
       return with_limits("number", field);
     case FieldType::day:
-      return "a day that there is, YYYY-MM-DD";
+      return "a day that there is, YYYY-MM-DD, from 1900 to 2199";
     case FieldType::clock:
       return "a time HH:MM";
     case FieldType::instant:

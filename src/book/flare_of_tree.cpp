@@ -7,7 +7,7 @@
 namespace book {
 namespace {
 
-constexpr double longest_flare_cm = 4000.0;
+constexpr double longest_flare_cm = 3000.0;
 
 std::optional<double> place(std::string_view text) {
   const auto number = units::parse_number(units::trimmed(text));

@@ -26,7 +26,7 @@ std::vector<Kind> kinds_of_people() {
         text_field("name", "name: small letters, digits, _").must(),
         choice_field("type", {"text", "note", "whole", "number", "day", "yes_no", "choice"}, "what stands in it").must(),
         text_field("choices", "of a choice: a,b,c"), yes_no_field("required", "a record without it is incomplete"),
-        text_field("label", "how it is printed")}},
+        yes_no_field("personal", "goes when a client is erased"), text_field("label", "how it is printed")}},
       {"depot",
        "depots",
        "crew",

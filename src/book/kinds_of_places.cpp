@@ -51,7 +51,7 @@ std::vector<Kind> kinds_of_places() {
         whole_field("ports", 1, 400, "number of ports"),
         number_field("hole_diameter_mm", 2, 30, "hole diameter"),
         number_field("pressure_kpa", 10, 700, "pressure at the ports"),
-        number_field("flare_cm", 10, 4000, "circumference of the flare where ports go"),
+        number_field("flare_cm", 10, 3000, "circumference of the flare where ports go"),
         text_field("bad_sectors", "bad wood, cm clockwise from the tag: 120-160, 400-20"),
         text_field("ridges", "ridges, cm clockwise from the tag: 30-90, 150-210"),
         text_field("tag", "where the tag is"),
@@ -68,7 +68,7 @@ std::vector<Kind> kinds_of_places() {
        {link_field("tree", "tree", "which tree").must(), day_field("measured_on", "day of the measurement").must(),
         number_field("dbh_cm", 2, 400, "trunk diameter").must(),
         number_field("height_cm", 10, 300, "height above ground of the measurement"), whole_field("forks", 1, 20, "stems at that height"),
-        text_field("measured_by", "who measured").of_a_person()}},
+        text_field("measured_by", "who measured")}},
   };
 }
 

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "units/text.h"
+
 namespace book {
 namespace {
 
@@ -47,10 +49,17 @@ class Judge {
   void consent() {
     if (!job_.client || job_.client->text("consent").empty() || job_.client->text("consent") == "asked") return missing(Why::not_entered);
     if (job_.client->text("consent") == "no") return missing(Why::refused);
+    const auto on = job_.client->day("consent_on");
+    if (on && *on > job_.day) {
+      found_.from = on;
+      return missing(Why::not_yet);
+    }
     if (const auto until = job_.client->day("consent_until"))
       holds_until(*until);
-    else if (const auto on = job_.client->day("consent_on"))
+    else if (on)
       holds_from(*on);
+    else if (found_.rule.number("valid_days"))
+      missing(Why::not_entered);  // nobody can say how old it is
   }
 
   bool lead(const char* field) {
@@ -68,7 +77,7 @@ class Judge {
 
   void posting() {
     if (!lead("posted_at")) return;
-    holds_from(LocalDay{std::chrono::floor<days>(*job_.site.instant("posted_at")).time_since_epoch()});
+    holds_from(job_.zone.day_of(*job_.site.instant("posted_at")));
   }
 
   // A ticket holds from its own first day, or from the end of the working days that the rule has one wait after the call.
@@ -95,7 +104,7 @@ class Judge {
       const std::chrono::weekday weekday{day};
       if (weekday != std::chrono::Saturday && weekday != std::chrono::Sunday) --wait;
     }
-    return day;
+    return day + days{1};
   }
 
   // The licence of the category that holds longest counts.
@@ -103,7 +112,8 @@ class Judge {
     const std::string& category = found_.rule.text("category");
     const Record* best = nullptr;
     for (const Record& one : job_.licences)
-      if ((category.empty() || one.text("category") == category) && (best == nullptr || one.text("expires_on") > best->text("expires_on")))
+      if ((category.empty() || units::same_letters(one.text("category"), category)) &&
+          (best == nullptr || one.text("expires_on") > best->text("expires_on")))
         best = &one;
     if (best == nullptr) return missing(Why::nobody);
     found_.who = best->text("member");

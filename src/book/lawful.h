@@ -41,6 +41,7 @@ struct Finding {
 struct JobFacts {
   units::LocalDay day;
   units::UtcTime begins;
+  units::ZoneOffsets zone;  // of the site
   std::optional<Record> client;
   Record site;
   std::vector<Record> licences;     // of the crew's members who work that day

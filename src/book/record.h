@@ -24,7 +24,8 @@ struct Record {
   [[nodiscard]] std::optional<double> number(const std::string& field) const;
   [[nodiscard]] std::optional<units::LocalDay> day(const std::string& field) const;
   [[nodiscard]] std::optional<units::UtcTime> instant(const std::string& field) const;
-  [[nodiscard]] bool yes(const std::string& field) const;  // false where nothing is known
+  [[nodiscard]] std::optional<std::chrono::minutes> clock(const std::string& field) const;  // after midnight
+  [[nodiscard]] bool yes(const std::string& field) const;                                   // false where nothing is known
 };
 
 struct Edit {
@@ -35,6 +36,8 @@ struct Edit {
   Fields set = {};                           // as written; empty text clears a field
   std::optional<std::int64_t> version = {};  // what the asker saw: another version now is a conflict
   std::size_t group = 0;                     // edits of one group stand and fall together
+  std::map<std::string, std::string> follows =
+      {};  // of an added record: a field takes the id of the record of that kind added last before it
 };
 
 struct Author {

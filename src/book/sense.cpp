@@ -2,9 +2,11 @@
 
 #include <algorithm>
 #include <array>
+#include <sstream>
 
 #include "book/flare_of_tree.h"
 #include "book/kind.h"
+#include "units/text.h"
 
 namespace book {
 namespace {
@@ -32,7 +34,33 @@ std::vector<units::Fault> nonsense(const Record& record) {
       faults.push_back({pair.later, later, std::string{"expected "} + pair.earlier + " (" + earlier + ") or later"});
   }
   for (const char* field : {"bad_sectors", "ridges"})
-    if (const auto read = stretches(field, record.text(field)); record.kind == "tree" && !read) faults.push_back(read.error());
+    if (const auto read = stretches(field, record.text(field)); record.kind == "tree" && !read)
+      faults.push_back(read.error());
+    else if (record.kind == "tree" && record.text("flare_cm").empty() && std::string_view{field} == "ridges" &&
+             std::ranges::any_of(*read, [](const auto& ridge) { return ridge.second < ridge.first; }))
+      faults.push_back({field, record.text(field), "expected flare_cm beside a ridge that runs over the tag"});
+  if (record.kind == "day_off" && record.text("crew").empty() && record.text("member").empty())
+    faults.push_back({"crew", "", "expected a crew or a member who is off"});
+  if (record.kind == "message" && record.text("crew").empty() && record.text("client").empty())
+    faults.push_back({"crew", "", "expected a crew or a client to tell"});
+  if (record.kind == "treatment") {
+    const auto day = record.day("day");
+    const auto begun = record.instant("started_at"), ended = record.instant("ended_at");
+    // A day at the tree is within a day of its UTC date; nobody runs a tree for longer than three.
+    if (const auto apart =
+            day && begun ? units::LocalDay{std::chrono::floor<std::chrono::days>(*begun).time_since_epoch()} - *day : std::chrono::days{0};
+        apart > std::chrono::days{1} || apart < std::chrono::days{-1})
+      faults.push_back({"started_at", record.text("started_at"), "expected an instant of " + record.text("day")});
+    if (begun && ended && *ended - *begun > std::chrono::hours{72})
+      faults.push_back({"ended_at", record.text("ended_at"), "expected an instant within three days of " + record.text("started_at")});
+  }
+  if (record.kind == "crew") {
+    std::istringstream days{record.text("work_days")};
+    constexpr std::array<std::string_view, 7> week{"Mo", "Tu", "We", "Th", "Fr", "Sa", "Su"};
+    for (std::string day; days >> day;)
+      if (std::ranges::find(week, day) == week.end())
+        faults.push_back({"work_days", units::for_message(day), "expected days of the week: Mo Tu We Th Fr Sa Su"});
+  }
   if (record.kind == "own_field") {
     const auto more = nonsense_in_own_field(record);
     faults.insert(faults.end(), more.begin(), more.end());
@@ -63,12 +91,13 @@ Field plain(const Record& own_field) {
   if (type == "day") return day_field(name, label);
   if (type == "yes_no") return yes_no_field(name, label);
   if (type != "choice") return text_field(name, label);
-  std::vector<std::string> choices(1);
-  for (const char c : own_field.text("choices"))
-    if (c == ',')
-      choices.emplace_back();
-    else
-      choices.back() += c;
+  std::vector<std::string> choices;
+  std::string_view rest = own_field.text("choices");
+  while (!rest.empty()) {
+    const auto comma = std::min(rest.find(','), rest.size());
+    if (const auto choice = units::trimmed(rest.substr(0, comma)); !choice.empty()) choices.emplace_back(choice);
+    rest.remove_prefix(std::min(comma + 1, rest.size()));
+  }
   return choice_field(name, choices, label);
 }
 
@@ -77,6 +106,7 @@ Field plain(const Record& own_field) {
 Field described_by(const Record& own_field) {
   Field field = plain(own_field);
   field.required = own_field.yes("required");
+  field.personal = own_field.yes("personal");
   return field;
 }
 

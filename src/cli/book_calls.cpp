@@ -67,12 +67,18 @@ std::string described(const Field& field) {
   return text;
 }
 
+// A field by its option, or by --set.
+void give(app::EditRequest& request, const std::string& name, const std::string& value) {
+  if (const auto [there, is_new] = request.set.try_emplace(name, value); !is_new && there->second != value)
+    throw CLI::ValidationError(option_of(name), "'" + value + "': expected it once, it is '" + there->second + "' too");
+}
+
 // An option a field, under each of its names.
 void add_fields(CLI::App& command, const Kind& kind, const std::shared_ptr<app::EditRequest>& request) {
   const auto add = [&](const std::string& name, const std::string& help, const std::string& type) {
     command
         .add_option_function<std::string>(
-            option_of(name), [request, name](const std::string& value) { request->set[name] = value; }, help)
+            option_of(name), [request, name](const std::string& value) { give(*request, name, value); }, help)
         ->type_name(type);
   };
   for (const Field& field : options_of(kind)) {
@@ -86,7 +92,7 @@ void add_fields(CLI::App& command, const Kind& kind, const std::shared_ptr<app::
             for (const std::string& pair : pairs) {
               const auto equals = pair.find('=');
               if (equals == std::string::npos) throw CLI::ValidationError("--set", "'" + pair + "': expected FIELD=VALUE");
-              request->set[pair.substr(0, equals)] = pair.substr(equals + 1);
+              give(*request, pair.substr(0, equals), pair.substr(equals + 1));
             }
           },
           "any field, the owner's own (own_NAME) too")
@@ -242,12 +248,14 @@ void add_client_rights(CLI::App& client, Given& given) {
   CLI::App& erase = *client.add_subcommand("erase", "take a client's personal data out of records and history, for good");
   struct Request {
     std::string id, why;
+    bool for_good = false;
   };
   const auto request = std::make_shared<Request>();
   erase.add_option("id", request->id, "its id")->type_name("ID")->required();
   erase.add_option("--why", request->why, "why")->type_name("TEXT");
+  erase.add_flag("--for-good", request->for_good, "do it; without this it only tells what would go");
   on_call(erase, given, request, false, [](const Common& common, const Request& asked, const Directory&) {
-    return app::erase_client_command(common, asked.id, asked.why);
+    return app::erase_client_command(common, asked.id, asked.why, asked.for_good);
   });
 }
 

@@ -151,7 +151,8 @@ void add_sheet(CLI::App& app, Given& given) {
   CLI::App& command = *app.add_subcommand("sheet", "set-up sheet of one tree: dose, ports, water, time, order of work");
   const auto request = std::make_shared<app::SheetRequest>();
   command.add_option("--trees", request->trees, "tree list (CSV; default the book)")->type_name("FILE");
-  command.add_option("--tree", request->tree, "id of the tree in the list")->type_name("ID")->required();
+  const auto tree = command.add_option("--tree", request->tree, "id of the tree in the list or the book")->type_name("ID");
+  command.add_option("--job", request->job, "a job of the book: its tree and its day")->type_name("ID")->excludes(tree);
   command
       .add_option_function<std::string>(
           "--day", [request](const std::string& text) { request->day = units::parse_day(text); }, "day of the job (default the best ahead)")
@@ -161,6 +162,7 @@ void add_sheet(CLI::App& app, Given& given) {
   command.add_option("--page", request->page, "write a page for print there too, with the flare drawn (HTML)")->type_name("FILE");
   add_weather(command, request->weather, true);
   on_call(command, given, request, false, [](const Common& common, const app::SheetRequest& asked, const Directory&) {
+    if (asked.tree.empty() && asked.job.empty()) return wrong_use("--tree or --job is required").outcome;
     return on_place(asked, [&] { return app::sheet_command(common, asked); });
   });
 }
@@ -234,9 +236,8 @@ std::variant<Call, Nothing> finished(const Given& given) {
   call.globals.models = path(given.models);
   call.globals.owner_file = path(given.owner);
   call.globals.out = path(given.out);
-  const auto text = [](const std::string& said) { return said.empty() ? std::nullopt : std::optional{said}; };
-  call.globals.book = text(given.book);
-  call.globals.by = text(given.by);
+  call.globals.book = given.book;
+  call.globals.by = given.by;
   call.command = given.command;
   return call;
 }

@@ -29,7 +29,8 @@ struct Given {
   bool json = false, csv = false;
   std::uint64_t seed = 1;
   std::optional<std::size_t> threads;
-  std::string models, owner, out, book, by;
+  std::string models, owner, out;
+  std::optional<std::string> book, by;
   std::function<app::Outcome(const app::Common&, const std::filesystem::path& models)> command;
   bool has_csv = true;
 };

@@ -62,6 +62,9 @@ app::Outcome carry_out(const Call& call, const Machine& machine, std::ostream& e
                            .book = call.globals.book,
                            .by = call.globals.by,
                            .around = surroundings(call, machine, err)};
+  // A command that changes the book must not find out afterwards that its answer has no place.
+  if (call.globals.out)
+    if (const auto open = app::can_write(*call.globals.out); !open) return app::refused(open.error());
   try {
     return call.command(common, *directory);
   } catch (const store::Failure& failure) {
@@ -76,7 +79,7 @@ void print(app::Outcome& outcome, const std::optional<std::filesystem::path>& fi
   }
   errno = 0;
   out << outcome.out << std::flush;
-  if (!out && errno != EPIPE) outcome.refuse({"stdout", "", "expected a place that can be written"});
+  if (!out && errno != EPIPE) outcome.refuse({"stdout", "", "expected a place that can be written; the command itself was carried out"});
 }
 
 }  // namespace

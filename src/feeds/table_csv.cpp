@@ -28,6 +28,7 @@ class Parser {
       ++line_;
       if (csv_parse(&parser_, piece.data(), piece.size(), &Parser::on_cell, &Parser::on_row, this) != piece.size()) return false;
       content.remove_prefix(piece.size());
+      if (parser_.pstate == row_not_begun) row_.line = line_ + 1;  // also after a blank line, which is no row
     }
     return csv_fini(&parser_, &Parser::on_cell, &Parser::on_row, this) == 0;
   }
@@ -42,9 +43,9 @@ class Parser {
     auto& parser = *static_cast<Parser*>(self);
     parser.rows_.push_back(std::move(parser.row_));
     parser.row_ = {};
-    parser.row_.line = parser.line_ + 1;
   }
 
+  static constexpr int row_not_begun = 0;  // libcsv's own first state
   csv_parser parser_{};
   std::size_t line_ = 0;
   TableRow row_{0, 1, {}};

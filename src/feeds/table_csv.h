@@ -11,7 +11,7 @@ namespace feeds {
 
 struct TableRow {
   std::size_t number = 0;  // of the data row, from 1: as a spreadsheet counts below its header
-  std::size_t line = 0;    // in the file, on which it begins
+  std::size_t line = 0;    // in the file, on which it begins; 0: on none of its own
   std::vector<std::string> cells;
 };
 

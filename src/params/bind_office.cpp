@@ -9,6 +9,8 @@ void bind_office(Section& file, book::OfficeTerms& office) {
   office.keeps_seasons = whole("keeps_seasons", "1");
   office.done_by_day_of_year = whole("done_by", "d");
   office.disease_stays_days = whole("disease_stays", "d");
+  office.look_ahead_days = whole("look_ahead", "d");
+  office.most_trees = whole("most_trees", "1");
   office.warn_days = whole("warn", "d");
   office.keep_records_days = whole("keep_records", "d");
 }

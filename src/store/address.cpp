@@ -39,10 +39,24 @@ units::Result<Address> postgresql(const std::string& written) {
   return address;
 }
 
+// "postgres:..." in any case, or libpq's own "host=... dbname=...": what is not well formed must not become a file with a password in its
+// name.
+bool means_a_server(const std::string& written) {
+  std::string start = written.substr(0, 10);
+  std::ranges::transform(start, start.begin(), [](char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; });
+  if (start.starts_with("postgres:") || start.starts_with("postgresql")) return written.find(':') != std::string::npos;
+  return written.find("dbname=") != std::string::npos || written.find("host=") != std::string::npos ||
+         written.find("password=") != std::string::npos;
+}
+
 }  // namespace
 
 units::Result<Address> read_address(const std::string& written) {
-  if (written.starts_with("postgresql://") || written.starts_with("postgres://")) return postgresql(written);
+  if (means_a_server(written)) return postgresql(written);
+  // SQLite would read these as a book in memory or as an address of its own.
+  for (const char* other : {":memory:", "file:"})
+    if (written.starts_with(other))
+      return units::fault("--book", units::for_message(written), "expected a file name; a name that begins so needs ./ before it");
   const auto odd = [](char c) { return c == '"' || static_cast<unsigned char>(c) < 0x20; };
   if (written.empty() || std::ranges::any_of(written, odd))
     return units::fault("--book", units::for_message(written),

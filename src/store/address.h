@@ -15,7 +15,8 @@ struct Address {
   std::string shown;           // for messages: without a password
 };
 
-// A path; or `postgresql://user@host:port/database`, as libpq has it (https://www.postgresql.org/docs/15/libpq-connect.html, 34.1.1.2).
+// A path; or `postgresql://user@host:port/database` or `host=... dbname=...`, as libpq has them
+// (https://www.postgresql.org/docs/15/libpq-connect.html, 34.1.1). What looks like one of these and is none is refused, and never repeated.
 // Faults, as --book: an empty text, a path with a double quote or a control character, an address that libpq does not understand.
 [[nodiscard]] units::Result<Address> read_address(const std::string& written);
 

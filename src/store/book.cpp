@@ -5,6 +5,7 @@
 #include "store/bulk_copy.h"
 #include "store/editor.h"
 #include "store/erase.h"
+#include "store/free_name.h"
 #include "store/migrations.h"
 #include "store/verify.h"
 
@@ -17,6 +18,7 @@ struct Book::Inside {
   Address address;
   std::unique_ptr<Database> database = {};
   std::filesystem::path kept_before_migrating = {};
+  bool is_new = false;
 
   // Result of `work`, whatever of the database's errors it throws told as a Failure.
   template <class Work>
@@ -49,8 +51,7 @@ Applied carry_out_all(Database& database, const std::vector<book::Edit>& edits, 
   if (mode == Mode::dry_run || (mode == Mode::all_or_nothing && !applied.refusals.empty())) return applied;
   editor.finish();
   transaction.commit();
-  // After much at once the database must look again at what is in its tables, or it takes bad ways through them.
-  if (edits.size() > 1000) database.run("ANALYZE");
+  if (edits.size() > 1000) database.look_again();
   applied.kept = true;
   return applied;
 }
@@ -73,15 +74,19 @@ std::vector<LastTreated> treated(Query& query) {
   return all;
 }
 
-std::string where_of(const Kind& kind, const Filter& filter) {
+std::string where_of(const Database& database, const Kind& kind, const Filter& filter) {
   std::string where = filter.with_removed ? "WHERE 1 = 1" : "WHERE removed = 0";
   for (std::size_t i = 0; i < filter.equal.size(); ++i) {
     const book::Field* field = kind.field(filter.equal[i].first);
     const bool numeric = field != nullptr && (field->type == book::FieldType::number || field->type == book::FieldType::whole);
-    where += " AND " + (field == nullptr ? "id" : filter.equal[i].first) + " = " + (numeric ? "CAST(" : "") + ":equal" + std::to_string(i) +
-             (numeric ? " AS DOUBLE PRECISION)" : "");
+    const std::string column = field == nullptr ? "id" : field->name, value = ":equal" + std::to_string(i);
+    if (filter.equal[i].second.empty())
+      where += " AND " + column + " IS NULL";
+    else
+      where += " AND " + column + " = " + (numeric ? "CAST(" + value + " AS DOUBLE PRECISION)" : value);
   }
-  if (filter.holds && kind.field(filter.holds->first) != nullptr) where += " AND lower(" + filter.holds->first + ") LIKE :holds ESCAPE '!'";
+  if (filter.holds && kind.field(filter.holds->first) != nullptr)
+    where += " AND lower(" + filter.holds->first + database.by_bytes() + ") LIKE :holds ESCAPE '!'";
   if (!filter.between_from.empty()) where += " AND " + filter.between_field + " >= :from_text";
   if (!filter.between_until.empty()) where += " AND " + filter.between_field + " <= :until_text";
   return where;
@@ -98,10 +103,12 @@ std::string pattern(const std::string& text) {
 }
 
 std::vector<Record> listed(Database& database, const Kind& kind, const Filter& filter) {
-  std::string sql = "SELECT " + columns_of(kind) + " FROM " + kind.name + " " + where_of(kind, filter) + " ORDER BY id";
+  std::string sql =
+      "SELECT " + columns_of(kind) + " FROM " + kind.name + " " + where_of(database, kind, filter) + " ORDER BY id" + database.by_bytes();
   if (filter.limit > 0) sql += " LIMIT " + std::to_string(filter.limit);
   Query query{database, sql};
-  for (std::size_t i = 0; i < filter.equal.size(); ++i) query.bind("equal" + std::to_string(i), filter.equal[i].second);
+  for (std::size_t i = 0; i < filter.equal.size(); ++i)
+    if (!filter.equal[i].second.empty()) query.bind("equal" + std::to_string(i), filter.equal[i].second);
   if (filter.holds && kind.field(filter.holds->first) != nullptr) query.bind("holds", pattern(filter.holds->second));
   if (!filter.between_from.empty()) query.bind("from_text", filter.between_from);
   if (!filter.between_until.empty()) query.bind("until_text", filter.between_until);
@@ -135,16 +142,26 @@ Book Book::open(const Address& address, Missing missing, const std::filesystem::
       std::filesystem::create_directories(backups);
       std::string at = units::to_text(now);
       std::erase(at, ':');
-      inside->kept_before_migrating = backups / ("form-" + std::to_string(present) + "-" + at + ".sqlite");
+      inside->kept_before_migrating = free_name(backups / ("form-" + std::to_string(present) + "-" + at + ".sqlite"));
       const std::vector<Migration> old{steps.begin(), std::ranges::find(steps, present + 1, &Migration::number)};
       copy_into_new_file(*inside->database, inside->kept_before_migrating, old);
     }
-    migrate(*inside->database, address.shown, steps);
+    inside->is_new = present == 0;
+    if (!is_current(*inside->database, steps)) migrate(*inside->database, address.shown, steps);
   });
   return Book{std::move(inside)};
 }
 
 const std::string& Book::shown() const { return inside_->address.shown; }
+bool Book::is_new() const { return inside_->is_new; }
+
+void Book::at_one_moment(const std::function<void()>& work) {
+  guarded(inside_->address.shown, [&] {
+    Transaction snapshot{*inside_->database, Transaction::For::reading};
+    work();
+  });
+}
+
 const std::filesystem::path& Book::kept_before_migrating() const { return inside_->kept_before_migrating; }
 
 Applied Book::apply(const std::vector<book::Edit>& edits, const book::Author& author, Mode mode) {
@@ -194,16 +211,24 @@ std::vector<book::HistoryEntry> Book::history(const HistoryFilter& filter) {
 
 std::vector<LastTreated> Book::longest_treated(std::size_t limit) {
   return inside_->with_database([&](Database& database) {
-    // Sorting before joining keeps a book of 100,000 trees quick; a few of the longest treated may be felled, hence the room.
-    const auto of_the_longest = [&](std::size_t room) {
+    Transaction snapshot{database, Transaction::For::reading};
+    // Sorting before joining keeps a book of 100,000 trees quick; a few of the longest treated may be felled, hence the room. Each
+    // hemisphere has its own seasons, so the order of days is the order of due days only within one.
+    const auto of_the_longest = [&](const char* hemisphere, std::size_t room) {
       Query query{database, std::string{treated_columns} + "FROM (" + last_by_tree + "GROUP BY tree ORDER BY last_day, tree" +
                                 (room == 0 ? "" : " LIMIT " + std::to_string(room)) +
-                                ") l JOIN tree t ON t.id = l.tree JOIN site s ON s.id = t.site WHERE t.keeps_seasons IS NULL AND" +
-                                standing + "ORDER BY l.last_day, t.id" + (limit == 0 ? "" : " LIMIT " + std::to_string(limit))};
+                                ") l JOIN tree t ON t.id = l.tree JOIN site s ON s.id = t.site WHERE t.keeps_seasons IS NULL AND s.lat " +
+                                hemisphere + " AND" + standing + "ORDER BY l.last_day, t.id" +
+                                (limit == 0 ? "" : " LIMIT " + std::to_string(limit))};
       return treated(query);
     };
-    std::vector<LastTreated> all = of_the_longest(limit == 0 ? 0 : 4 * limit + 200);
-    if (all.size() < limit) all = of_the_longest(0);
+    std::vector<LastTreated> all;
+    for (const char* hemisphere : {"< 0", ">= 0"}) {
+      if (database.whole(std::string{"SELECT count(*) FROM site WHERE lat "} + hemisphere) == 0) continue;
+      auto some = of_the_longest(hemisphere, limit == 0 ? 0 : 4 * limit + 200);
+      if (some.size() < limit) some = of_the_longest(hemisphere, 0);
+      all.insert(all.end(), some.begin(), some.end());
+    }
     Query with_own_term{database,
                         std::string{treated_columns} + "FROM tree t JOIN site s ON s.id = t.site JOIN (" + last_by_tree +
                             "AND tree IN (SELECT id FROM tree WHERE keeps_seasons IS NOT NULL) GROUP BY tree) l ON l.tree = t.id WHERE" +
@@ -216,6 +241,7 @@ std::vector<LastTreated> Book::longest_treated(std::size_t limit) {
 
 long long Book::never_treated() {
   return inside_->with_database([&](Database& database) {
+    Transaction snapshot{database, Transaction::For::reading};
     // Standing trees, less those treated, who may be felled since: each count by an index of its own.
     const long long stand = database.whole(std::string{"SELECT count(*) FROM tree t WHERE"} + standing),
                     treated = database.whole(
@@ -230,10 +256,11 @@ long long Book::never_treated() {
 std::vector<LastTreated> Book::cannot_wait(const std::string& since) {
   return inside_->with_database([&](Database& database) {
     const std::string last = "(SELECT max(day) FROM treatment WHERE outcome = 'done' AND removed = 0 AND tree = t.id)";
-    Query query{database, "SELECT t.id, t.name, t.species, t.site, s.lat, " + last +
-                              ", t.keeps_seasons FROM tree t JOIN site s ON s.id = t.site WHERE" + standing +
-                              "AND t.id IN (SELECT id FROM tree WHERE urgent = 'yes' UNION SELECT n.id FROM tree n JOIN site d ON d.id = n.site "
-                              "WHERE d.disease_near_on >= :since) ORDER BY t.id"};
+    Query query{database,
+                "SELECT t.id, t.name, t.species, t.site, s.lat, " + last +
+                    ", t.keeps_seasons FROM tree t JOIN site s ON s.id = t.site WHERE" + standing +
+                    "AND t.id IN (SELECT id FROM tree WHERE urgent = 'yes' UNION SELECT n.id FROM tree n JOIN site d ON d.id = n.site "
+                    "WHERE d.disease_near_on >= :since) ORDER BY t.id"};
     query.bind("since", since);
     return treated(query);
   });
@@ -258,15 +285,16 @@ std::vector<Record> Book::latest_diameters(const std::string& tree) {
   });
 }
 
-units::Result<Book::Erased> Book::erase_client(const std::string& client, units::LocalDay keep_from, const book::Author& author) {
+units::Result<Book::Erased> Book::erase_client(const std::string& client, units::LocalDay keep_from, const book::Author& author,
+                                               Mode mode) {
   return inside_->with_database([&](Database& database) {
     Transaction transaction{database, Transaction::For::writing};
     Editor editor{database, author};
     auto erased = erase_person(database, editor, client, keep_from);
-    if (!erased) return erased;
+    if (!erased || mode == Mode::dry_run) return erased;
     editor.finish();
     transaction.commit();
-    database.empty_log();
+    erased->file_is_clean = database.is_sqlite() && database.empty_log();
     return erased;
   });
 }
@@ -275,8 +303,8 @@ Book::Copied Book::backup(const std::filesystem::path& file) {
   return inside_->with_database([&](Database& database) { return copy_into_new_file(database, file, migrations()); });
 }
 
-Book::Copied Book::restore(const std::filesystem::path& file) {
-  return inside_->with_database([&](Database& database) { return copy_from_file(file, database); });
+Book::Copied Book::restore(const std::filesystem::path& file, const std::filesystem::path& present_to) {
+  return inside_->with_database([&](Database& database) { return copy_from_file(file, database, present_to); });
 }
 
 void Book::each_row(const std::function<void(const Table&, const Cells&)>& take) {
@@ -286,8 +314,8 @@ void Book::each_row(const std::function<void(const Table&, const Cells&)>& take)
   });
 }
 
-Book::Copied Book::replace_all(const RowSource& rows) {
-  return inside_->with_database([&](Database& database) { return store::replace_all(database, rows); });
+Book::Copied Book::fill(const RowSource& rows) {
+  return inside_->with_database([&](Database& database) { return store::fill(database, rows); });
 }
 
 std::vector<std::string> Book::check() {

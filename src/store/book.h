@@ -41,10 +41,10 @@ struct Applied {
 };
 
 struct Filter {
-  std::vector<std::pair<std::string, std::string>> equal = {};    // field and its canonical text
+  std::vector<std::pair<std::string, std::string>> equal = {};    // field (or "id") and its canonical text; empty: nothing stands there
   std::optional<std::pair<std::string, std::string>> holds = {};  // field, and a text that stands in it, in any case of ASCII letters
   std::string between_field = {};                                 // a day or instant...
-  std::string between_from = {}, between_until = {};                   // ...as text; empty: open
+  std::string between_from = {}, between_until = {};              // ...as text; empty: open
   bool with_removed = false;
   std::size_t limit = 0;  // 0: all
 };
@@ -59,8 +59,8 @@ struct LastTreated {
 
 struct HistoryFilter {
   std::string kind = {}, id = {};  // empty: all
-  std::int64_t from = 1;  // number of the first entry
-  std::size_t last = 0;   // only the last of them, 0: all
+  std::int64_t from = 1;           // number of the first entry
+  std::size_t last = 0;            // only the last of them, 0: all
 };
 
 // The tables below the kinds, for writing a whole book out and reading it in.
@@ -93,6 +93,9 @@ class Book {
   ~Book();
 
   [[nodiscard]] const std::string& shown() const;  // its address, without password
+  [[nodiscard]] bool is_new() const;               // opening it made it
+  // Everything that `work` reads of this book is of one moment.
+  void at_one_moment(const std::function<void()>& work);
   // Where an older book was kept before it was brought to this form; empty: it was not.
   [[nodiscard]] const std::filesystem::path& kept_before_migrating() const;
 
@@ -118,25 +121,29 @@ class Book {
   [[nodiscard]] std::vector<book::Record> latest_diameters(const std::string& tree);
 
   // Takes a client's personal data out of every record and out of history. Records of applications on `keep_from` and later keep for whom
-  // they were made: the law asks for them. Fault: no such client.
+  // they were made: the law asks for them. A dry run tells what would go. Fault: no such client.
   struct Erased {
     std::size_t records = 0, history_entries = 0, kept_treatments = 0;
+    bool file_is_clean = true;                  // false: the database still holds old pages, which go with time
+    std::vector<std::string> notes_to_look_at;  // records of the client's trees with free text, which may name somebody
   };
-  [[nodiscard]] units::Result<Erased> erase_client(const std::string& client, units::LocalDay keep_from, const book::Author& author);
+  [[nodiscard]] units::Result<Erased> erase_client(const std::string& client, units::LocalDay keep_from, const book::Author& author,
+                                                   Mode mode = Mode::all_or_nothing);
 
   // A copy of the whole book as it is at this moment, as a SQLite book, read back and compared. Throws Failure where `file` exists.
   struct Copied {
     long long rows = 0;
-    std::string digest;  // of all rows, the same for the same content in either database
+    std::string digest;                          // of all rows, the same for the same content in either database
+    std::filesystem::path present_kept_in = {};  // restore: where what was there went; empty: there was nothing
   };
   Copied backup(const std::filesystem::path& file);
-  // Makes this book what `file` holds, in one transaction.
-  Copied restore(const std::filesystem::path& file);
+  // Makes this book what `file` holds, in one transaction; what it holds itself is kept as a backup at `present_to` under the same lock.
+  Copied restore(const std::filesystem::path& file, const std::filesystem::path& present_to);
 
   // Every row of every table as it is at this moment, in the order of tables().
   void each_row(const std::function<void(const Table&, const Cells&)>& take);
-  // Makes this book what `rows` gives, in one transaction, if that is a sound book.
-  Copied replace_all(const RowSource& rows);
+  // Makes this book, which must hold nothing yet, what `rows` gives, in one transaction, if that is a sound book.
+  Copied fill(const RowSource& rows);
 
   // One line for everything that is not as it should be; none: sound. The database's own check, every value against its field, every link,
   // history without gaps and leading to what the tables hold.

@@ -1,6 +1,7 @@
 #include "store/bulk_copy.h"
 
 #include <fcntl.h>
+#include <stdlib.h>
 #include <unistd.h>
 
 #include <algorithm>
@@ -41,7 +42,7 @@ std::string names(const Table& table, const char* before) {
 std::string selection(Database& database, const Table& table) {
   const bool by_text = table.columns.front().type == TableColumn::Type::text;
   return "SELECT " + names(table, "") + " FROM " + table.name + " ORDER BY " + table.columns.front().name +
-         (by_text && !database.is_sqlite() ? " COLLATE \"C\"" : "");
+         (by_text ? database.by_bytes() : "");
 }
 
 void each_row_of(Database& database, const Table& table, const std::function<void(const Cells&)>& take) {
@@ -124,6 +125,8 @@ Book::Copied measured(Database& database, const std::vector<Table>& tables) {
   return found;
 }
 
+bool holds_anything(Database& database) { return database.whole("SELECT count(*) FROM history") > 0; }
+
 // Within a transaction links are looked at when it ends, so the order of rows does not matter.
 void empty(Database& target, const std::vector<Table>& tables) {
   for (auto table = tables.rbegin(); table != tables.rend(); ++table) target.run("DELETE FROM " + table->name);
@@ -149,6 +152,26 @@ Address file_address(const std::filesystem::path& file) {
   if (!address) throw Failure(address.error().line());
   return *address;
 }
+
+// A scratch folder that only its owner may look into; gone with all that is in it.
+class PrivateFolder {
+ public:
+  PrivateFolder() {
+    std::string pattern = (std::filesystem::temp_directory_path() / "sapdraw-XXXXXX").string();
+    if (::mkdtemp(pattern.data()) == nullptr) throw Failure(pattern + ": expected a folder for scratch files that can be written");
+    path_ = pattern;
+  }
+  ~PrivateFolder() {
+    std::error_code error;
+    std::filesystem::remove_all(path_, error);
+  }
+  PrivateFolder(const PrivateFolder&) = delete;
+  PrivateFolder& operator=(const PrivateFolder&) = delete;
+  [[nodiscard]] const std::filesystem::path& path() const { return path_; }
+
+ private:
+  std::filesystem::path path_;
+};
 
 // What belongs to a SQLite file of this name.
 void remove_file(const std::filesystem::path& file) {
@@ -203,8 +226,9 @@ const std::vector<Table>& tables() {
 
 void each_row(Database& database, const Table& table, const std::function<void(const Cells&)>& take) { each_row_of(database, table, take); }
 
-Book::Copied replace_all(Database& target, const RowSource& rows) {
+Book::Copied fill(Database& target, const RowSource& rows) {
   Transaction writing{target, Transaction::For::writing};
+  if (holds_anything(target)) throw Failure("expected a book that holds nothing yet; nothing was changed");
   empty(target, tables());
   for (const Table& table : tables()) {
     TableWriter writer{target, table};
@@ -214,14 +238,14 @@ Book::Copied replace_all(Database& target, const RowSource& rows) {
     throw Failure("expected a sound book: " + troubles.front() + "; nothing was changed");
   const Book::Copied result = measured(target, tables());
   writing.commit();
-  target.run("ANALYZE");
+  target.look_again();
   return result;
 }
 
 Book::Copied copy_into_new_file(Database& source, const std::filesystem::path& file, const std::vector<Migration>& steps) {
   std::error_code error;
   if (std::filesystem::exists(file, error)) throw Failure(file.string() + ": expected a name that is free: something is there already");
-  const std::filesystem::path beside = file.string() + ".part";
+  const std::filesystem::path beside = file.string() + ".part-" + std::to_string(::getpid());  // another backup may go to the same name
   remove_file(beside);
   Book::Copied result;
   try {
@@ -236,7 +260,10 @@ Book::Copied copy_into_new_file(Database& source, const std::filesystem::path& f
       copy.run("PRAGMA journal_mode = DELETE");  // one file, fit for any disk
     });
     flush_to_disk(beside);
-    std::filesystem::rename(beside, file);
+    // A name that was taken meanwhile stays another's.
+    if (::link(beside.c_str(), file.c_str()) != 0)
+      throw Failure(file.string() + ": expected a name that is free, on a disk that can be written");
+    std::filesystem::remove(beside);
     flush_to_disk(file.has_parent_path() ? file.parent_path() : ".");
   } catch (...) {
     remove_file(beside);
@@ -245,39 +272,40 @@ Book::Copied copy_into_new_file(Database& source, const std::filesystem::path& f
   return result;
 }
 
-Book::Copied copy_from_file(const std::filesystem::path& file, Database& target) {
-  // A copy of the file, so that an older form can be brought to ours without touching what may be the only backup.
-  const std::filesystem::path working =
-      std::filesystem::temp_directory_path() / ("sapdraw-restore-" + std::to_string(::getpid()) + ".sqlite");
-  remove_file(working);
-  struct Gone {
-    std::filesystem::path file;
-    ~Gone() { remove_file(file); }
-  } const gone{working};
+Book::Copied copy_from_file(const std::filesystem::path& file, Database& target, const std::filesystem::path& present_to) {
+  // A copy of what the file holds, so that an older form can be brought to ours without touching what may be the only backup. SQLite itself
+  // reads it: a book that was in use when it was copied has part of what it holds in its log.
+  const PrivateFolder folder;
+  const std::filesystem::path working = folder.path() / "copy.sqlite";
   Book::Copied result;
   guarded(file.string(), [&] {
     std::error_code error;
     if (!std::filesystem::is_regular_file(file, error)) throw Failure(file.string() + ": expected a backup: there is no file of that name");
     {
-      // Only the owner may read it, from its first byte on.
-      const int descriptor = ::open(working.c_str(), O_CREAT | O_EXCL | O_WRONLY | O_CLOEXEC, 0600);
-      if (descriptor < 0) throw Failure(working.string() + ": expected a place that can be written");
-      ::close(descriptor);
-      if (!std::filesystem::copy_file(file, working, std::filesystem::copy_options::overwrite_existing, error))
-        throw Failure(file.string() + ": expected a backup that can be read");
+      Database source{file_address(file), Database::Missing::refuse};
+      source.run("VACUUM INTO '" + working.string() + "'");
     }
-    Database backup{file_address(working), Database::Missing::refuse};
+    Address there = file_address(working);
+    there.shown = file.string();
+    Database backup{there, Database::Missing::refuse};
     migrate(backup, file.string(), migrations());
     const auto troubles = troubles_of(backup);
     if (!troubles.empty()) throw Failure(file.string() + ": expected a sound backup: " + troubles.front());
     const std::vector<Table> tables = tables_of(backup);
     Transaction writing{target, Transaction::For::writing};
+    if (holds_anything(target) && !present_to.empty()) {
+      std::filesystem::create_directories(present_to.parent_path());
+      (void)copy_into_new_file(target, present_to, migrations());
+      result.present_kept_in = present_to;
+    }
     copy_rows(backup, target, tables);
-    result = measured(target, tables);
+    const auto measure = measured(target, tables);
+    result.rows = measure.rows;
+    result.digest = measure.digest;
     if (result.digest != measured(backup, tables).digest)
       throw Failure(file.string() + ": expected a copy equal to the backup: nothing was changed");
     writing.commit();
-    target.run("ANALYZE");
+    target.look_again();
   });
   return result;
 }

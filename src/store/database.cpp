@@ -47,6 +47,8 @@ Database::Database(const Address& address, Missing missing) : sqlite_(address.ki
     session_ << "PRAGMA journal_mode = WAL";
   } else if (whole("PRAGMA application_id") != 1935765604) {
     throw Failure(address.shown + ": expected a book of sapdraw: this database is something else");
+  } else if (missing == Missing::create && text("PRAGMA journal_mode") != "wal") {
+    session_ << "PRAGMA journal_mode = WAL";  // a backup that was put in a book's place
   }
 }
 
@@ -73,23 +75,42 @@ std::string Database::text(const std::string& sql) {
   return said;
 }
 
-void Database::empty_log() {
+bool Database::empty_log() {
   long long busy = 0;
   if (sqlite_) session_ << "PRAGMA wal_checkpoint(TRUNCATE)", soci::into(busy);
+  return busy == 0;
 }
 
-Transaction::Transaction(Database& database, For what) : database_(database) {
+void Database::look_again() {
+  try {
+    if (!sqlite_) run("SET lock_timeout = '1s'");
+    run("ANALYZE");
+    if (!sqlite_) run("SET lock_timeout = '30s'");
+  } catch (const soci::soci_error&) {
+    // What was written is kept already; the next large change looks again.
+  }
+}
+
+Transaction::Transaction(Database& database, For what) : database_(database), open_(!database.in_transaction_) {
+  if (!open_) return;
   const bool writing = what == For::writing;
   if (database.is_sqlite())
     database.run(writing ? "BEGIN IMMEDIATE" : "BEGIN");
   else
     database.run(writing ? "BEGIN" : "BEGIN ISOLATION LEVEL REPEATABLE READ READ ONLY");
   // What BEGIN IMMEDIATE is on SQLite. The lock hangs on no table, so that it also holds while the tables are made.
-  if (writing && !database.is_sqlite()) (void)database.text("SELECT pg_advisory_xact_lock(1935765604)");
+  try {
+    if (writing && !database.is_sqlite()) (void)database.text("SELECT pg_advisory_xact_lock(1935765604)");
+  } catch (const soci::soci_error&) {
+    database.run("ROLLBACK");
+    throw;
+  }
+  database.in_transaction_ = true;
 }
 
 Transaction::~Transaction() {
   if (!open_) return;
+  database_.in_transaction_ = false;
   try {
     database_.run("ROLLBACK");
   } catch (const soci::soci_error&) {
@@ -98,7 +119,9 @@ Transaction::~Transaction() {
 }
 
 void Transaction::commit() {
+  if (!open_) return;
   database_.run("COMMIT");
+  database_.in_transaction_ = false;
   open_ = false;
 }
 

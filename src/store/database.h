@@ -21,16 +21,23 @@ class Database {
   void run(const std::string& sql);
   [[nodiscard]] long long whole(const std::string& sql);  // the one number that `sql` gives
   std::string text(const std::string& sql);               // the one text that `sql` gives; empty for none
-  void empty_log();                                       // SQLite: brings its write-ahead log into the file
+  // SQLite: brings its write-ahead log into the file; false while others read.
+  bool empty_log();
+  // After much was written at once: has the database look again at what its tables hold. A convenience: it never fails.
+  void look_again();
+  // For ORDER BY a text: by its bytes in either database.
+  [[nodiscard]] const char* by_bytes() const { return sqlite_ ? "" : " COLLATE \"C\""; }
 
  private:
+  friend class Transaction;
   bool sqlite_;
+  bool in_transaction_ = false;
   soci::session session_;
 };
 
 class Transaction {
  public:
-  // A writer is alone from here on; a reader sees the book as it is now until the end.
+  // A writer is alone from here on; a reader sees the book as it is now until the end. Within another transaction it is part of that one.
   enum class For { reading, writing };
   Transaction(Database& database, For what);
   ~Transaction();  // undoes what was not committed
@@ -40,7 +47,7 @@ class Transaction {
 
  private:
   Database& database_;
-  bool open_ = true;
+  bool open_;
 };
 
 }  // namespace store

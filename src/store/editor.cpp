@@ -4,6 +4,7 @@
 #include <array>
 
 #include "book/sense.h"
+#include "units/text.h"
 
 namespace store {
 namespace {
@@ -35,6 +36,11 @@ std::map<std::string, book::Changed> difference(const Record& before, const Reco
       if (changed.was != changed.now) changes.emplace(field, changed);
     }
   return changes;
+}
+
+bool is_open_job(const Record& record) {
+  return record.kind == "job" &&
+         (record.text("state") == "wanted" || record.text("state") == "confirmed" || record.text("state") == "under_way");
 }
 
 // Who else would be left without it: kinds whose records stand or fall by another.
@@ -101,7 +107,10 @@ tl::expected<Written, Refusal> Editor::carry_out(const Edit& edit) {
   const Kind& kind = wider(*plain);
   if (edit.what == Edit::What::add) return add(kind, edit);
   Record present = find_record(database_, *plain, edit.id);
-  if (present.version == 0) return refused({kind.name, edit.id, "expected the id of a " + kind.name + " in the book"});
+  if (present.version == 0) return refused({kind.name, units::for_message(edit.id), "expected the id of a " + kind.name + " in the book"});
+  if (edit.version && *edit.version > present.version)
+    return refused(
+        {"--seen", std::to_string(*edit.version), "expected a version that there is: the last is " + std::to_string(present.version)});
   if (edit.version && *edit.version != present.version)
     return tl::make_unexpected(Refusal{0, {}, conflict(database_, present, *edit.version, edit.set)});
   if (edit.what == Edit::What::change) return change(kind, edit, std::move(present));
@@ -134,7 +143,7 @@ void Editor::set_fields(const Kind& kind, const book::Fields& set, Record& recor
   for (const auto& [name, written] : set) {
     const Field* field = kind.field(name);
     if (field == nullptr) {
-      faults.push_back({name, "", "expected a field of a " + kind.name});
+      faults.push_back({units::for_message(name), "", "expected a field of a " + kind.name});
       continue;
     }
     const auto value = book::canonical(*field, written);
@@ -147,7 +156,7 @@ void Editor::set_fields(const Kind& kind, const book::Fields& set, Record& recor
   }
 }
 
-void Editor::check_fields(const Kind& kind, const Record& record, const book::Fields& set, std::vector<Fault>& faults) {
+void Editor::check_fields(const Kind& kind, const Record& record, const book::Fields& links, std::vector<Fault>& faults) {
   for (const Field& field : kind.fields) {
     const bool refused_already = std::ranges::any_of(faults, [&](const Fault& fault) { return fault.where == field.name; });
     const std::string& value = record.text(field.name);
@@ -155,15 +164,22 @@ void Editor::check_fields(const Kind& kind, const Record& record, const book::Fi
     if (field.required && value.empty() && !refused_already && !field.name.starts_with(own_prefix))
       faults.push_back({field.name, "", "expected " + book::takes(field) + ", not nothing"});
     // A link that stood there before is not looked at again: what it points to may have been removed since.
-    if (field.type == book::FieldType::link && !value.empty() && set.contains(field.name) && !stands(field.links_to, value))
-      faults.push_back({field.name, value, "expected the id of a " + field.links_to + " in the book"});
+    if (field.type == book::FieldType::link && !value.empty() && links.contains(field.name) && !stands(field.links_to, value))
+      faults.push_back({field.name, units::for_message(value),
+                        "expected the id of a " + field.links_to + " in the book" + called(field.links_to, value)});
   }
   const auto more = book::nonsense(record);
   faults.insert(faults.end(), more.begin(), more.end());
+  if (kind.name != "own_field") return;
+  for (const Record& other : own_fields_)
+    if (other.id != record.id && other.text("of_kind") == record.text("of_kind") && other.text("name") == record.text("name"))
+      faults.push_back({"name", record.text("name"), "expected another name: own field " + other.id + " of that kind has it"});
 }
 
-tl::expected<Written, Refusal> Editor::add(const Kind& kind, const Edit& edit) {
+tl::expected<Written, Refusal> Editor::add(const Kind& kind, const Edit& plain) {
   std::vector<Fault> faults;
+  Edit edit = plain;
+  for (const auto& [field, of_kind] : edit.follows) edit.set[field] = last_added_[of_kind];
   Record record{kind.name, edit.id, 1};
   if (!edit.id.empty()) {
     if (const auto id = book::canonical_id(kind.name, edit.id); !id)
@@ -178,15 +194,22 @@ tl::expected<Written, Refusal> Editor::add(const Kind& kind, const Edit& edit) {
   if (!faults.empty()) return refused(std::move(faults));
   if (record.id.empty()) record.id = next_id(kind);
   write(nullptr, record, word(edit.what));
+  last_added_[kind.name] = record.id;
   return Written{{kind.name, record.id}, record};
 }
 
 tl::expected<Written, Refusal> Editor::change(const Kind& kind, const Edit& edit, Record present) {
   std::vector<Fault> faults;
   Record after = present;
+  if (kind.name == "own_field")
+    for (const char* fixed : {"of_kind", "name", "type"})
+      if (const auto written = edit.set.find(fixed); written != edit.set.end() && written->second != present.text(fixed))
+        faults.push_back({fixed, units::for_message(written->second),
+                          "expected what it began with: values are kept under it; remove it and add another"});
   if (present.removed) faults.push_back({kind.name, edit.id, "expected a " + kind.name + " that was not removed; bring it back first"});
   set_fields(kind, edit.set, after, faults);
-  check_fields(kind, after, edit.set, faults);
+  // A job that was closed must again have what it needs.
+  check_fields(kind, after, is_open_job(after) && !is_open_job(present) ? after.fields : edit.set, faults);
   if (kind.corrected && author_.why.empty() && after.fields != present.fields && faults.empty())
     faults.push_back({"--why", "", "expected a reason: a change of an application record is a correction"});
   if (!faults.empty()) return refused(std::move(faults));
@@ -198,8 +221,12 @@ tl::expected<Written, Refusal> Editor::change(const Kind& kind, const Edit& edit
 
 tl::expected<Written, Refusal> Editor::take_out(const Kind& kind, const Edit& edit, Record present) {
   const bool out = edit.what == Edit::What::remove;
-  if (out && kind.corrected && author_.why.empty())
-    return refused({"--why", "", "expected a reason: this is part of an application record"});
+  if (kind.corrected && author_.why.empty()) return refused({"--why", "", "expected a reason: this is part of an application record"});
+  if (!out) {
+    std::vector<Fault> faults;
+    check_fields(kind, present, present.fields, faults);
+    if (!faults.empty()) return refused(std::move(faults));
+  }
   for (const Leans& leans : leaning) {
     const Kind& other = book::kind(leans.kind);
     if (!out || other.field(leans.field)->links_to != kind.name) continue;
@@ -231,6 +258,16 @@ bool Editor::stands(const std::string& kind, const std::string& id) {
       [&](const soci::row&) { there = true; });
   if (there) known_to_stand_.emplace(kind, id);
   return there;
+}
+
+// ": St. Ann's is parish", where somebody gave a name for an id.
+std::string Editor::called(const std::string& kind, const std::string& name) {
+  if (book::kind(kind).field("name") == nullptr) return {};
+  std::string id;
+  Query{database_, "SELECT id FROM " + kind + " WHERE name = :name AND removed = 0 ORDER BY id LIMIT 1"}
+      .bind("name", name)
+      .each([&](const soci::row& row) { id = row.get<std::string>(0); });
+  return id.empty() ? id : "; the id of that one is " + units::for_message(id);
 }
 
 std::string Editor::next_id(const Kind& kind) {

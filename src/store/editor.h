@@ -34,9 +34,11 @@ class Editor {
   [[nodiscard]] tl::expected<Written, Refusal> add(const book::Kind& kind, const book::Edit& edit);
   [[nodiscard]] tl::expected<Written, Refusal> change(const book::Kind& kind, const book::Edit& edit, book::Record present);
   [[nodiscard]] tl::expected<Written, Refusal> take_out(const book::Kind& kind, const book::Edit& edit, book::Record present);
-  void check_fields(const book::Kind& kind, const book::Record& record, const book::Fields& set, std::vector<units::Fault>& faults);
+  // `links`: the fields whose links are looked at.
+  void check_fields(const book::Kind& kind, const book::Record& record, const book::Fields& links, std::vector<units::Fault>& faults);
   void set_fields(const book::Kind& kind, const book::Fields& set, book::Record& record, std::vector<units::Fault>& faults);
   [[nodiscard]] bool stands(const std::string& kind, const std::string& id);
+  [[nodiscard]] std::string called(const std::string& kind, const std::string& name);
   [[nodiscard]] std::string next_id(const book::Kind& kind);
   void write(const book::Record* before, const book::Record& after, const std::string& what);
   [[nodiscard]] long long take(const std::string& counter);
@@ -52,6 +54,7 @@ class Editor {
   std::map<std::string, std::unique_ptr<RowWriter>> rows_;
   std::set<std::pair<std::string, std::string>> known_to_stand_;
   bool own_fields_changed_ = false;
+  std::map<std::string, std::string> last_added_;  // id by kind
   Counters counters_, counters_at_first_;
   long long batch_;
 };

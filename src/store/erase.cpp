@@ -1,5 +1,7 @@
 #include "store/erase.h"
 
+#include <algorithm>
+
 namespace store {
 namespace {
 
@@ -55,6 +57,72 @@ std::size_t clean_history(Database& database, const Kind& kind, const std::strin
   return cleaned.size();
 }
 
+// Sites that were the client's once and are another's now: what stood there in the client's time is in their history only.
+std::vector<std::string> former_sites(Database& database, const std::string& client) {
+  std::vector<std::string> ids;
+  each_entry(database, "WHERE kind = :kind", "number", {{"kind", "site"}}, [&](const book::HistoryEntry& entry) {
+    const auto link = entry.changes.find("client");
+    if (link != entry.changes.end() && link->second.was == client && link->second.now != client &&
+        std::ranges::find(ids, entry.id) == ids.end())
+      ids.push_back(entry.id);
+  });
+  return ids;
+}
+
+// What of a record is the client's. Of an application only for whom and where it was: who applied it is the law's.
+Kind personal_part(const Kind& kind) {
+  Kind part = kind;
+  if (kind.name == "treatment")
+    std::erase_if(part.fields, [](const book::Field& field) {
+      return field.name != "for_name" && field.name != "for_address" && field.name != "location" && !field.name.starts_with(own_prefix);
+    });
+  return part;
+}
+
+class Eraser {
+ public:
+  Eraser(Database& database, Editor& editor) : database_(database), editor_(editor) {}
+
+  void erase(const Kind& kind, const Record& record) {
+    erased_.history_entries += clean_history(database_, kind, record.id);
+    const Record after = without_person(kind, record);
+    if (after.fields == record.fields) return;
+    editor_.overwrite(unnamed(kind, record), after, "erase");
+    ++erased_.records;
+  }
+
+  // History loses the person, the record keeps what it says now: it is another's.
+  void erase_past(const Kind& kind, const Record& record) {
+    const std::size_t cleaned = clean_history(database_, kind, record.id);
+    erased_.history_entries += cleaned;
+    if (cleaned > 0) editor_.overwrite(unnamed(kind, record), record, "erase");
+  }
+
+  void keep_treatment() { ++erased_.kept_treatments; }
+  void look_at(const Record& record) {
+    if (!record.text("note").empty()) erased_.notes_to_look_at.push_back(record.kind + " " + record.id);
+  }
+  [[nodiscard]] Book::Erased& erased() { return erased_; }
+
+ private:
+  // The record as cleaned history leads to it: what was there must not enter history again.
+  static Record unnamed(const Kind& kind, Record record) {
+    for (const book::Field& field : kind.fields) {
+      const auto found = field.personal ? record.fields.find(field.name) : record.fields.end();
+      if (found == record.fields.end()) continue;
+      if (field.required)
+        found->second = "erased";
+      else
+        record.fields.erase(found);
+    }
+    return record;
+  }
+
+  Database& database_;
+  Editor& editor_;
+  Book::Erased erased_;
+};
+
 }  // namespace
 
 units::Result<Book::Erased> erase_person(Database& database, Editor& editor, const std::string& client, units::LocalDay keep_from) {
@@ -62,35 +130,31 @@ units::Result<Book::Erased> erase_person(Database& database, Editor& editor, con
     return units::fault("client", client, "expected the id of a client in the book");
   const std::string sites = "(SELECT id FROM site WHERE client = :client)", trees = "(SELECT id FROM tree WHERE site IN " + sites + ")",
                     jobs = "(SELECT id FROM job WHERE tree IN " + trees + ")";
-  Book::Erased erased;
+  const auto own = own_fields_of(database);
   const std::string keep = units::to_text(keep_from);
+  Eraser eraser{database, editor};
   for (const auto& [name, condition] : {std::pair<std::string, std::string>{"client", "id = :client"},
                                         {"site", "client = :client"},
+                                        {"tree", "site IN " + sites},
+                                        {"job", "tree IN " + trees},
                                         {"message", "client = :client OR job IN " + jobs},
-                                        {"treatment", "tree IN " + trees}}) {
-    const Kind& whole = book::kind(name);
-    Kind kind = whole;
-    // Of an application record only for whom it was is the client's; who applied it is the law's.
-    if (name == "treatment")
-      std::erase_if(kind.fields, [](const book::Field& field) { return field.name != "for_name" && field.name != "for_address"; });
-    for (const Record& record : picked(database, whole, condition, client)) {
-      if (name == "treatment" && record.text("day") >= keep) {
-        erased.kept_treatments += record.text("for_name").empty() && record.text("for_address").empty() ? 0U : 1U;
-        continue;
-      }
-      erased.history_entries += clean_history(database, kind, record.id);
-      const Record after = without_person(kind, record);
-      if (after.fields == record.fields) continue;
-      Record unnamed = record;  // what was there must not enter history again
-      for (const book::Field& field : kind.fields)
-        if (field.personal && unnamed.fields.contains(field.name)) unnamed.fields[field.name] = field.required ? "erased" : "";
-      for (auto field = unnamed.fields.begin(); field != unnamed.fields.end();)
-        field = field->second.empty() ? unnamed.fields.erase(field) : std::next(field);
-      editor.overwrite(unnamed, after, "erase");
-      ++erased.records;
+                                        {"treatment", "for_client = :client OR (for_client IS NULL AND tree IN " + trees + ")"}}) {
+    const Kind kind = personal_part(with_own(book::kind(name), own));
+    for (const Record& record : picked(database, book::kind(name), condition, client)) {
+      const bool kept = name == "treatment" && record.text("day") >= keep && !record.text("for_name").empty();
+      if (kept)
+        eraser.keep_treatment();
+      else
+        eraser.erase(kind, record);
+      if (name == "tree" || name == "job" || name == "treatment") eraser.look_at(record);
     }
   }
-  return erased;
+  const Kind site = with_own(book::kind("site"), own);
+  for (const std::string& id : former_sites(database, client)) {
+    const Record record = find_record(database, book::kind("site"), id);
+    if (record.text("client") != client) eraser.erase_past(site, record);
+  }
+  return std::move(eraser.erased());
 }
 
 }  // namespace store

@@ -4,6 +4,8 @@
 #include <soci/soci.h>
 #include <soci/sqlite3/soci-sqlite3.h>
 
+#include <filesystem>
+#include <nlohmann/json.hpp>
 #include <string_view>
 
 namespace store {
@@ -18,7 +20,7 @@ std::string told(const soci::sqlite3_soci_error& error) {
     case SQLITE_FULL:
       return "expected room on the disk: it is full; nothing of this change was kept";
     case SQLITE_READONLY:
-      return "expected a file and a folder that can be written; nothing of this change was kept";
+      return "expected a file and a folder that can be written: a book is read through them too; nothing was changed";
     case SQLITE_CANTOPEN:
       return "expected a book that can be opened: no such folder, or no right to it";
     case SQLITE_PERM:
@@ -44,6 +46,7 @@ std::string told(const soci::postgresql_soci_error& error) {
   if (is("3D")) return "expected a database of that name";
   if (is("42501")) return "expected a user who may use the book's tables";
   if (is("25006")) return "expected a database that can be written; nothing of this change was kept";
+  if (is("42P07")) return "expected a book, or a database without tables of other programs";
   if (is("53100")) return "expected room on the database's disk: it is full; nothing of this change was kept";
   if (is("55P03") || is("57014")) return "expected the book to be free: another desk has held it for too long; try again";
   return "the book's database refused the work (SQLSTATE " + state + ")";
@@ -58,6 +61,10 @@ void guarded(const std::string& shown, const std::function<void()>& work) {
     throw Failure(shown + ": " + told(error));
   } catch (const soci::postgresql_soci_error& error) {
     throw Failure(shown + ": " + told(error));
+  } catch (const nlohmann::json::exception&) {
+    throw Failure(shown + ": expected a sound book: a cell of the owner's fields or of history is damaged; see `sapdraw book check`");
+  } catch (const std::filesystem::filesystem_error& error) {
+    throw Failure(error.path1().string() + ": expected a place that can be written");
   } catch (const soci::soci_error& error) {
     const std::string_view what = error.what();
     throw Failure(shown +

@@ -22,7 +22,7 @@ class HistoryWriter {
   std::unique_ptr<Bound> bound_;
 };
 
-// Calls `take` for the entries that `where` ("" for all) leaves, in the order `order` ("number", or "record, number").
+// Calls `take` for the entries that `where` ("" for all) leaves, in the order `order`, as SQL has it behind ORDER BY.
 void each_entry(Database& database, const std::string& where, const std::string& order,
                 const std::vector<std::pair<std::string, std::string>>& bound, const std::function<void(const book::HistoryEntry&)>& take);
 

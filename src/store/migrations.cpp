@@ -1,5 +1,6 @@
 #include "store/migrations.h"
 
+#include <algorithm>
 #include <array>
 #include <cstdint>
 #include <cstdio>
@@ -53,6 +54,12 @@ std::string fingerprint(const std::string& sql) {
 int schema_number(Database& database) {
   if (!database.has_table("schema_step")) return 0;
   return static_cast<int>(database.whole("SELECT coalesce(max(number), 0) FROM schema_step"));
+}
+
+bool is_current(Database& database, const std::vector<Migration>& steps) {
+  if (schema_number(database) != steps.back().number) return false;
+  return std::ranges::all_of(steps,
+                             [&](const Migration& step) { return seen_fingerprint(database, step.number) == fingerprint(step.sql); });
 }
 
 void migrate(Database& database, const std::string& shown, const std::vector<Migration>& steps) {

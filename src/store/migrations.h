@@ -21,7 +21,10 @@ struct Migration {
 // Number of the last step that the book has seen; 0 for a new one.
 [[nodiscard]] int schema_number(Database& database);
 
-// Carries out the steps after the book's own up to `last`, each in its own transaction. Throws Failure where the book is newer than
+// Whether the book has seen all of `steps` and no other: then nothing needs to be locked.
+[[nodiscard]] bool is_current(Database& database, const std::vector<Migration>& steps);
+
+// Carries out the steps that the book has not seen, all in one transaction. Throws Failure where the book is newer than
 // `steps`, or has seen a step of another text.
 void migrate(Database& database, const std::string& shown, const std::vector<Migration>& steps);
 

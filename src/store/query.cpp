@@ -70,6 +70,7 @@ book::Record record_of(const book::Kind& kind, const soci::row& row) {
 
 book::Record find_record(Database& database, const book::Kind& kind, const std::string& id) {
   book::Record found{kind.name, id};
+  if (!book::canonical_id("", id)) return found;  // what no record can be called; a database may refuse to be asked
   Query{database, "SELECT " + columns_of(kind) + " FROM " + kind.name + " WHERE id = :id"}.bind("id", id).each(
       [&](const soci::row& row) { found = record_of(kind, row); });
   return found;

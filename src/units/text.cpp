@@ -55,6 +55,11 @@ std::string for_message(std::string_view text, std::size_t longest) {
   return out;
 }
 
+bool same_letters(std::string_view a, std::string_view b) {
+  const auto small = [](char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; };
+  return std::equal(a.begin(), a.end(), b.begin(), b.end(), [&](char x, char y) { return small(x) == small(y); });
+}
+
 std::optional<double> parse_number(std::string_view text) {
   double value = 0.0;
   const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);

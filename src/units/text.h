@@ -14,6 +14,9 @@ namespace units {
 // `text` for one line of a message: control characters and broken UTF-8 as '?', at most `longest` bytes and then "...".
 [[nodiscard]] std::string for_message(std::string_view text, std::size_t longest = 60);
 
+// The same text but for the case of ASCII letters.
+[[nodiscard]] bool same_letters(std::string_view a, std::string_view b);
+
 // A decimal number that fills all of `text` ("12", "-0.5", "1e3"); no blanks, no comma, no hexadecimal, no infinity.
 [[nodiscard]] std::optional<double> parse_number(std::string_view text);
 

@@ -56,7 +56,8 @@ TEST_SUITE("book: fields") {
     for (const char* no : {"no", "N", "False", "0"}) CHECK(kept(leaked, no) == "no");
     CHECK(refused(leaked, "perhaps"));
     CHECK(kept(outcome, "partial") == "partial");
-    CHECK(refused(outcome, "Partial"));
+    CHECK(kept(outcome, "Partial") == "partial");
+    CHECK(refused(outcome, "half"));
   }
   TEST_CASE("nothing stays nothing") {
     for (const Field* field : {&diameter, &count, &name, &note, &on, &at, &leave, &leaked, &outcome}) CHECK(kept(*field, "  \t ").empty());

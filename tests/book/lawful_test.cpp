@@ -13,6 +13,7 @@ units::UtcTime at(const char* text) { return *units::parse_instant(text); }
 JobFacts thursday() {
   return {day("2026-07-09"),
           at("2026-07-09T12:00Z"),
+          units::ZoneOffsets::utc(),
           Record{"client", "k", 1, false, {{"consent", "yes"}}},
           Record{"site", "s", 1},
           {},
@@ -49,6 +50,19 @@ TEST_SUITE("book: lawful") {
     CHECK(judged({{"needs", "consent"}, {"valid_days", "365"}}, job).why == Why::lapsed);
     CHECK(judged({{"needs", "consent"}, {"valid_days", "366"}}, job).state == Lawful::expiring);
   }
+  TEST_CASE("consent of unknown age, or of a later day, is none") {
+    JobFacts job = thursday();
+    CHECK(judged({{"needs", "consent"}, {"valid_days", "365"}}, job).why == Why::not_entered);
+    job.client->fields["consent_on"] = "2026-07-10";
+    CHECK(judged({{"needs", "consent"}}, job).why == Why::not_yet);
+  }
+  TEST_CASE("signs count from the day on which they went up at the site") {
+    JobFacts job = thursday();
+    job.zone = units::ZoneOffsets{"west", {{units::UtcTime{}, std::chrono::hours{-6}}}};
+    job.site.fields["posted_at"] = "2026-07-09T01:30Z";  // 7:30 pm of the 8th there
+    CHECK(judged({{"needs", "posting"}, {"valid_days", "1"}}, job).why == Why::lapsed);
+    CHECK(judged({{"needs", "posting"}, {"valid_days", "2"}}, job).state == Lawful::expiring);
+  }
   TEST_CASE("notice must have been given its hours before the job, to the minute") {
     JobFacts job = thursday();
     const Fields rule{{"needs", "notice"}, {"lead_hours", "48"}};
@@ -63,16 +77,16 @@ TEST_SUITE("book: lawful") {
     JobFacts job = thursday();
     const Fields rule{{"needs", "ticket"}, {"wait_days", "2"}, {"valid_days", "14"}};
     CHECK(judged(rule, job).why == Why::not_entered);
-    job.site.fields = {{"ticket", "77"}, {"ticket_called_on", "2026-07-07"}};  // a Tuesday: holds from Thursday
+    job.site.fields = {{"ticket", "77"}, {"ticket_called_on", "2026-07-06"}};  // Monday; Tuesday and Wednesday are waited
     CHECK(judged(rule, job).state == Lawful::expiring);
-    CHECK(judged(rule, job).until == day("2026-07-20"));
-    job.site.fields["ticket_called_on"] = "2026-07-08";  // Wednesday: Thursday, Friday
+    CHECK(judged(rule, job).until == day("2026-07-19"));
+    job.site.fields["ticket_called_on"] = "2026-07-07";
     CHECK(judged(rule, job).why == Why::not_yet);
     CHECK(judged(rule, job).from == day("2026-07-10"));
     // Called on a Friday: a weekend is no waiting day.
     job.site.fields["ticket_called_on"] = "2026-07-03";
     job.day = day("2026-07-06");
-    CHECK(judged(rule, job).from == day("2026-07-07"));
+    CHECK(judged(rule, job).from == day("2026-07-08"));
     job.site.fields["ticket_until"] = "2026-07-05";
     job.day = day("2026-07-09");
     CHECK(judged(rule, job).why == Why::lapsed);

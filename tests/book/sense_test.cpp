@@ -13,13 +13,31 @@ std::vector<units::Fault> of(const std::string& kind, const Fields& fields) { re
 
 TEST_SUITE("book: sense") {
   TEST_CASE("a last day before the first is refused in its name") {
-    const auto faults = of("day_off", {{"first_day", "2026-07-09"}, {"last_day", "2026-07-08"}});
+    const auto faults = of("day_off", {{"crew", "a"}, {"first_day", "2026-07-09"}, {"last_day", "2026-07-08"}});
     REQUIRE(faults.size() == 1);
     CHECK(faults.front().line() == "last_day: '2026-07-08': expected first_day (2026-07-09) or later");
-    CHECK(of("day_off", {{"first_day", "2026-07-09"}, {"last_day", "2026-07-09"}}).empty());
+    CHECK(of("day_off", {{"crew", "a"}, {"first_day", "2026-07-09"}, {"last_day", "2026-07-09"}}).empty());
     CHECK(of("treatment", {{"started_at", "2026-07-09T14:00Z"}, {"ended_at", "2026-07-09T13:59Z"}}).size() == 1);
     CHECK(of("site", {{"ticket_from", "2026-07-09"}, {"ticket_until", "2026-07-01"}}).size() == 1);
     CHECK(of("site", {{"ticket_until", "2026-07-01"}}).empty());
+  }
+  TEST_CASE("a day off is somebody's, a message goes to somebody, a week has the days it has") {
+    CHECK(of("day_off", {{"first_day", "2026-07-09"}, {"last_day", "2026-07-09"}}).size() == 1);
+    CHECK(of("day_off", {{"member", "bob"}, {"first_day", "2026-07-09"}, {"last_day", "2026-07-09"}}).empty());
+    CHECK(of("message", {{"state", "draft"}, {"body", "x"}}).size() == 1);
+    CHECK(of("crew", {{"name", "a"}, {"work_days", "Mo Tu Fr"}}).empty());
+    CHECK(of("crew", {{"name", "a"}, {"work_days", "Mo Xx"}}).front().line() ==
+          "work_days: 'Xx': expected days of the week: Mo Tu We Th Fr Sa Su");
+  }
+  TEST_CASE("an application begins on its day at the tree, within a day of its UTC date, and ends within three days") {
+    CHECK(of("treatment", {{"day", "2026-07-09"}, {"started_at", "2026-07-10T01:30Z"}}).empty());
+    CHECK(of("treatment", {{"day", "2026-07-09"}, {"started_at", "2026-07-11T01:30Z"}}).size() == 1);
+    CHECK(of("treatment", {{"day", "2026-07-09"}, {"started_at", "2026-07-07T23:30Z"}}).size() == 1);
+    CHECK(of("treatment", {{"day", "2026-07-09"}, {"started_at", "2026-07-09T14:00Z"}, {"ended_at", "2026-07-12T14:01Z"}}).size() == 1);
+  }
+  TEST_CASE("choices of an own field are taken without the blanks around them, and empty ones left out") {
+    const Field ward = described_by({"own_field", "F1", 1, false, {{"name", "ward"}, {"type", "choice"}, {"choices", " north, south ,,"}}});
+    CHECK(ward.choices == std::vector<std::string>{"north", "south"});
   }
   TEST_CASE("an own field needs a kind that there is, a plain name and, for a choice, its choices") {
     CHECK(of("own_field", {{"of_kind", "tree"}, {"name", "parcel"}, {"type", "text"}}).empty());

@@ -1,6 +1,6 @@
 // A book of the tests, through the program: a file of its own, or the emptied database of the server that the tests run beside.
 #pragma once
-#include <map>
+#include <stdlib.h>
 #include <string>
 
 #include "program.h"
@@ -8,6 +8,11 @@
 
 class BookOfTests {
  public:
+  // What the program keeps beside a book goes with the test.
+  BookOfTests() {
+    ::setenv("XDG_DATA_HOME", (scratch_.folder() / "data").c_str(), 1);
+    ::setenv("XDG_CACHE_HOME", (scratch_.folder() / "cache").c_str(), 1);
+  }
   [[nodiscard]] Ran run(Arguments arguments) const {
     arguments.insert(arguments.end(), {"--book", place_.address()});
     if (std::find(arguments.begin(), arguments.end(), "--now") == arguments.end()) arguments.insert(arguments.end(), {"--now", demo_now});

@@ -13,6 +13,14 @@ with tempfile.TemporaryDirectory() as folder:
     address = os.environ.get("SAPDRAW_TEST_POSTGRESQL") or os.path.join(folder, "book.sqlite")
     told = os.path.join(folder, "acknowledged")
     names = 0
+    desks = []
+
+    def fail(why):
+        for one in desks:
+            one.kill()
+        print(why)
+        print("0 passed, 1 failed")
+        sys.exit(1)
 
     def start():
         global names
@@ -22,20 +30,16 @@ with tempfile.TemporaryDirectory() as folder:
     def look():
         seen = subprocess.run([desk, "verify", address, told], capture_output=True, text=True)
         if seen.returncode != 0:
-            print(seen.stdout[-3000:], seen.stderr)
-            print("0 passed, 1 failed")
-            sys.exit(1)
+            fail(seen.stdout[-3000:] + seen.stderr)
         return seen.stdout.strip().splitlines()[-1]
 
-    desks = [start(), start()]
+    desks += [start(), start()]
     for kill in range(1, kills + 1):
         time.sleep(dice.uniform(0.002, 0.15))
         victim = dice.randrange(2)
         gone = desks[victim].poll()
         if gone is not None:
-            print(f"a desk ended by itself with {gone}")
-            print("0 passed, 1 failed")
-            sys.exit(1)
+            fail(f"a desk ended by itself with {gone}")
         desks[victim].send_signal(signal.SIGKILL)
         desks[victim].wait()
         desks[victim] = start()

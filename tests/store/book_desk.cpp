@@ -28,7 +28,7 @@ void tell(const std::string& line) {
 
 int write_trees(const std::string& address, const std::string& name) {
   auto book = open(address);
-  const book::Author author{name, units::UtcTime{}};
+  const book::Author author{name, units::UtcTime{std::chrono::hours{24 * 20000}}};
   if (!book.find("site", "green"))
     (void)book.apply(
         {add("site", "green", {{"name", "x"}, {"lat", "43"}, {"lon", "-91"}, {"elevation_m", "300"}, {"zone", "UTC"}, {"soil", "loam"}})},

@@ -206,4 +206,41 @@ TEST_SUITE("store: edits") {
     CHECK(book.kind_with_own("tree").field("own_parcel") != nullptr);
     CHECK(book.check().empty());
   }
+  TEST_CASE("what comes back must have what it leans on") {
+    const BookPlace place;
+    auto book = place.open();
+    keep(book, {some_site(), elm, add("job", "j", {{"tree", "elm-1"}, {"state", "done"}})});
+    keep(book, {{Edit::What::remove, "tree", "elm-1"}});
+    keep(book, {{Edit::What::remove, "site", "green"}});
+    CHECK(only_line(apply(book, {{Edit::What::bring_back, "tree", "elm-1"}})) == "site: 'green': expected the id of a site in the book");
+    CHECK(only_line(apply(book, {change("job", "j", {{"state", "wanted"}})})).find("tree: 'elm-1': expected the id of a tree") == 0);
+  }
+  TEST_CASE("a name given for an id is answered with the id") {
+    const BookPlace place;
+    auto book = place.open();
+    keep(book, {add("client", "parish", {{"name", "St. Ann's"}})});
+    auto site = some_site();
+    site.set["client"] = "St. Ann's";
+    CHECK(only_line(apply(book, {site})) == "client: 'St. Ann's': expected the id of a client in the book; the id of that one is parish");
+  }
+  TEST_CASE("a version that never was is no conflict but a slip") {
+    const BookPlace place;
+    auto book = place.open();
+    keep(book, {some_site(), elm});
+    Edit ahead = change("tree", "elm-1", {{"ports", "3"}});
+    ahead.version = 99;
+    CHECK(only_line(apply(book, {ahead})) == "--seen: '99': expected a version that there is: the last is 1");
+  }
+  TEST_CASE("an own field stays what it began as, and no two of a kind are called alike") {
+    const BookPlace place;
+    auto book = place.open();
+    keep(book, {some_site(), elm,
+                add("own_field", "F1", {{"of_kind", "tree"}, {"name", "ward"}, {"type", "choice"}, {"choices", "north,south"}})});
+    keep(book, {change("tree", "elm-1", {{"own_ward", "north"}})});
+    CHECK(only_line(apply(book, {change("own_field", "F1", {{"type", "whole"}})})).find("type: 'whole': expected what it began with") == 0);
+    CHECK(only_line(apply(book, {add("own_field", "F2", {{"of_kind", "tree"}, {"name", "ward"}, {"type", "text"}})}))
+              .find("name: 'ward': expected another name") == 0);
+    keep(book, {change("own_field", "F1", {{"choices", "east,west"}})});
+    CHECK(book.check().empty());  // what was entered before stands
+  }
 }

@@ -25,31 +25,70 @@ TEST_SUITE("store: erasing a client") {
     auto site = some_site();
     site.set.insert({{"client", "k"}, {"gate", "GATECODE"}, {"address", "SITESTREET"}});
     keep(book, {add("client", "k", {{"name", "SECRETNAME"}, {"phone", "SECRETPHONE"}, {"consent", "yes"}}),
-                add("client", "other", {{"name", "OTHERNAME"}}), site, add("tree", "elm-1", {{"site", "green"}, {"species", "elm"}}),
+                add("client", "other", {{"name", "OTHERNAME"}}), site,
+                add("own_field", "F1", {{"of_kind", "client"}, {"name", "fax"}, {"type", "text"}, {"personal", "yes"}}),
+                add("own_field", "F2", {{"of_kind", "client"}, {"name", "ward"}, {"type", "text"}}),
+                add("tree", "elm-1", {{"site", "green"}, {"species", "elm"}, {"note", "ask at the door"}}),
                 add("job", "j", {{"tree", "elm-1"}, {"state", "done"}}),
-                add("message", "m", {{"job", "j"}, {"state", "sent"}, {"body", "Dear SECRETNAME"}}),
+                add("message", "m", {{"job", "j"}, {"client", "k"}, {"state", "sent"}, {"body", "Dear SECRETNAME"}}),
                 add("treatment", "old",
-                    {{"tree", "elm-1"}, {"outcome", "done"}, {"day", "2020-07-09"}, {"for_name", "SECRETNAME"}, {"applicator", "BOB"}}),
-                add("treatment", "new", {{"tree", "elm-1"}, {"outcome", "done"}, {"day", "2026-07-01"}, {"for_name", "LEGALNAME"}})});
-    keep(book, {change("client", "k", {{"phone", "NEWPHONE"}})});
+                    {{"tree", "elm-1"},
+                     {"outcome", "done"},
+                     {"day", "2020-07-09"},
+                     {"for_client", "k"},
+                     {"for_name", "SECRETNAME"},
+                     {"location", "SITESTREET"},
+                     {"applicator", "BOB"}}),
+                add("treatment", "new",
+                    {{"tree", "elm-1"}, {"outcome", "done"}, {"day", "2026-07-01"}, {"for_client", "k"}, {"for_name", "LEGALNAME"}})});
+    keep(book, {change("client", "k", {{"phone", "NEWPHONE"}, {"own_fax", "SECRETFAX"}, {"own_ward", "WARD"}})});
     const auto erased = book.erase_client("k", *units::parse_day("2024-07-06"), ann());
     REQUIRE(erased);
     CHECK(erased->records == 4);
     CHECK(erased->kept_treatments == 1);
+    CHECK(erased->notes_to_look_at == std::vector<std::string>{"tree elm-1"});
     const std::string all = everything_in(book);
-    for (const char* gone : {"SECRETNAME", "SECRETPHONE", "NEWPHONE", "GATECODE", "SITESTREET"})
+    for (const char* gone : {"SECRETNAME", "SECRETPHONE", "NEWPHONE", "SECRETFAX", "GATECODE", "SITESTREET"})
       CHECK_MESSAGE(all.find(gone) == std::string::npos, gone);
-    for (const char* stays : {"OTHERNAME", "LEGALNAME", "BOB", "elm-1"}) CHECK_MESSAGE(all.find(stays) != std::string::npos, stays);
+    for (const char* stays : {"OTHERNAME", "LEGALNAME", "BOB", "elm-1", "WARD"}) CHECK_MESSAGE(all.find(stays) != std::string::npos, stays);
     CHECK(book.find("client", "k")->text("name") == "erased");
     CHECK(book.find("client", "k")->text("consent") == "yes");
     CHECK(book.history({.kind = "client", .id = "k"}).back().what == "erase");
     CHECK(book.check().empty());
     if (place.is_sqlite()) {
+      CHECK(erased->file_is_clean);
       // Nor in the file's own bytes: freed pages are overwritten.
       std::stringstream bytes;
       for (const char* end : {"", "-wal"}) bytes << std::ifstream{place.address() + end, std::ios::binary}.rdbuf();
       CHECK(bytes.str().find("SECRETPHONE") == std::string::npos);
     }
+  }
+  TEST_CASE("a site that has changed hands keeps what is its new client's and loses the old one's past") {
+    const BookPlace place;
+    auto book = place.open();
+    auto site = some_site();
+    site.set.insert({{"client", "a"}, {"gate", "OLDGATE"}});
+    keep(book, {add("client", "a", {{"name", "ANAME"}}), add("client", "b", {{"name", "BNAME"}}), site,
+                add("tree", "elm-1", {{"site", "green"}, {"species", "elm"}}),
+                add("treatment", "of_a",
+                    {{"tree", "elm-1"}, {"outcome", "done"}, {"day", "2020-07-09"}, {"for_client", "a"}, {"for_name", "ANAME"}})});
+    keep(book, {change("site", "green", {{"client", "b"}})});
+    keep(book, {change("site", "green", {{"gate", "NEWGATE"}})});
+    SUBCASE("the old one goes") {
+      REQUIRE(book.erase_client("a", *units::parse_day("2024-07-06"), ann()));
+      const std::string all = everything_in(book);
+      for (const char* gone : {"ANAME", "OLDGATE"}) CHECK_MESSAGE(all.find(gone) == std::string::npos, gone);
+      CHECK(book.find("site", "green")->text("gate") == "NEWGATE");
+      CHECK(book.find("site", "green")->text("client") == "b");
+    }
+    SUBCASE("the new one goes") {
+      REQUIRE(book.erase_client("b", *units::parse_day("2024-07-06"), ann()));
+      const std::string all = everything_in(book);
+      CHECK(all.find("BNAME") == std::string::npos);
+      CHECK(all.find("NEWGATE") == std::string::npos);
+      CHECK(book.find("treatment", "of_a")->text("for_name") == "ANAME");
+    }
+    CHECK(book.check().empty());
   }
   TEST_CASE("erasing nobody is refused") {
     const BookPlace place;

@@ -13,15 +13,6 @@
 
 namespace {
 
-std::string failure(const std::function<void()>& work) {
-  try {
-    work();
-  } catch (const store::Failure& failure) {
-    return failure.what();
-  }
-  return "no failure";
-}
-
 bool has(const std::string& text, const char* part) { return text.find(part) != std::string::npos; }
 
 // Runs as nobody, whom the rights of files bind; root they do not.
@@ -142,7 +133,7 @@ TEST_SUITE("store: faults of a SQLite file") {
     CHECK_MESSAGE((has(line, "check told") || has(line, "the file is damaged")), line);
     std::filesystem::remove(place.address());
     auto book = place.open();
-    (void)book.restore(place.folder() / "backup.sqlite");
+    (void)book.restore(place.folder() / "backup.sqlite", {});
     CHECK(book.check().empty());
     CHECK(book.count("tree", true) == 200);
   }

@@ -79,4 +79,21 @@ TEST_SUITE("store: lookups") {
     CHECK(book.latest_diameters("never").empty());
     CHECK(book.latest_diameters("").size() == 1);
   }
+  TEST_CASE("each hemisphere has its own order, and a short list leaves neither out") {
+    const BookPlace place;
+    auto book = place.open();
+    auto south = some_site("south");
+    south.set["lat"] = "-35";
+    std::vector<book::Edit> edits{some_site(), south, add("tree", "s", {{"site", "south"}, {"species", "elm"}}),
+                                  add("treatment", "", {{"tree", "s"}, {"outcome", "done"}, {"day", "2023-12-02"}})};
+    for (int i = 0; i < 300; ++i) {
+      const std::string id = "n" + std::to_string(i);
+      edits.push_back(add("tree", id, {{"site", "green"}, {"species", "elm"}}));
+      edits.push_back(add("treatment", "", {{"tree", id}, {"outcome", "done"}, {"day", "2023-11-15"}}));
+    }
+    keep(book, edits);
+    const auto some = book.longest_treated(10);
+    CHECK(some.size() == 11);
+    CHECK(some.front().tree == "s");
+  }
 }

@@ -56,3 +56,12 @@ void keep(store::Book& book, const std::vector<book::Edit>& edits) {
     for (const auto& fault : refusal.faults) FAIL_CHECK(fault.line());
   REQUIRE(applied.kept);
 }
+
+std::string failure(const std::function<void()>& work) {
+  try {
+    work();
+  } catch (const store::Failure& failed) {
+    return failed.what();
+  }
+  return "no failure";
+}

@@ -2,6 +2,7 @@
 // database.
 #pragma once
 #include <filesystem>
+#include <functional>
 #include <string>
 
 #include "store/book.h"
@@ -38,3 +39,6 @@ inline book::Edit change(const std::string& kind, const std::string& id, const b
 [[nodiscard]] book::Edit some_site(const std::string& id = "green");
 // Applies edits that must be kept.
 void keep(store::Book& book, const std::vector<book::Edit>& edits);
+
+// What the store says when `work` fails; "no failure" where it does not.
+[[nodiscard]] std::string failure(const std::function<void()>& work);

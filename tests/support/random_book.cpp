@@ -106,7 +106,12 @@ std::vector<book::Edit> random_book(std::size_t trees, std::uint64_t seed) {
             {"of_kind", i % 2 == 0 ? "tree" : "treatment"}, {"name", "own" + std::to_string(i)}, {"type", i % 3 == 0 ? "day" : "text"}};
       if (kind.name == "tree" && dice.one_in(2)) edit.set["own_own2"] = odd_text(dice);
       for (const char* stretches : {"bad_sectors", "ridges"})
-        if (edit.set.contains(stretches)) edit.set[stretches] = "120-160, 400-20";
+        if (edit.set.contains(stretches)) edit.set[stretches] = "120-160, 200-220";
+      if (kind.name == "crew" && edit.set.contains("work_days")) edit.set["work_days"] = "Mo We Sa";
+      if (kind.name == "day_off" || kind.name == "message") edit.set["crew"] = value_of(*kind.field("crew"), dice, ids);
+      if (kind.name == "treatment")
+        for (const auto& [field, clock] : {std::pair{"started_at", "T14:05Z"}, {"ended_at", "T23:10Z"}})
+          if (edit.set.contains(field)) edit.set[field] = edit.set["day"] + clock;
       make_sense(edit.set);
       ids[kind.name].push_back(edit.id);
       edits.push_back(std::move(edit));

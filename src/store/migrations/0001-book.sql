@@ -22,6 +22,7 @@ CREATE TABLE own_field (
   type TEXT NOT NULL,
   choices TEXT,
   required TEXT,
+  personal TEXT,
   label TEXT,
   own TEXT
 );
@@ -242,6 +243,7 @@ CREATE TABLE treatment (
   leak_l DOUBLE PRECISION,
   flush_l DOUBLE PRECISION,
   flare_cm DOUBLE PRECISION,
+  for_client TEXT REFERENCES client (id) DEFERRABLE INITIALLY DEFERRED,
   for_name TEXT,
   for_address TEXT,
   location TEXT,
@@ -297,6 +299,7 @@ CREATE INDEX message_crew ON message (crew);
 CREATE INDEX message_client ON message (client);
 CREATE INDEX treatment_tree ON treatment (tree);
 CREATE INDEX treatment_job ON treatment (job);
+CREATE INDEX treatment_for_client ON treatment (for_client);
 CREATE INDEX mix_treatment ON mix (treatment);
 CREATE INDEX port_treatment ON port (treatment);
 CREATE INDEX treatment_lasting ON treatment (outcome, removed, tree, day);
