@@ -178,7 +178,7 @@ std::optional<units::Fault> EditPlan::split_site(Edit& edit, Parts& parts) {
 void EditPlan::doubt_diameter(const std::string& tree, const std::string& dbh_cm) {
   const auto latest = book_.latest_diameters(tree);
   const auto now = units::parse_number(units::trimmed(dbh_cm)), was = latest.empty() ? std::nullopt : latest.front().number("dbh_cm");
-  if (now && was && (*now < 0.9 * *was || *now > 1.5 * *was))
+  if (now && was && (*now < common_.models.office.trunk_shrinks_to * *was || *now > common_.models.office.trunk_leaps_to * *was))
     doubts_.push_back(
         fmt::format("tree {}: dbh {:.4g} cm, it was {:.4g} cm on {}: is that so?", tree, *now, *was, latest.front().text("measured_on")));
 }

@@ -8,13 +8,15 @@
 namespace book {
 
 struct OfficeTerms {
-  int keeps_seasons = 0;        // that a treatment lasts, the season it was done in counted
-  int done_by_day_of_year = 0;  // early summer in the north, of a year of 365 days; half a year later in the south
-  int disease_stays_days = 0;   // for which a diseased tree seen nearby makes trees urgent
-  int warn_days = 0;            // before a licence, ticket or consent lapses
-  int look_ahead_days = 0;      // trees due within these days are looked at with the booked ones
-  int most_trees = 0;           // in one answer, unless a tree is named
-  int keep_records_days = 0;    // for which an application record keeps for whom it was made
+  int keeps_seasons = 0;          // that a treatment lasts, the season it was done in counted
+  int done_by_day_of_year = 0;    // early summer in the north, of a year of 365 days; half a year later in the south
+  int disease_stays_days = 0;     // for which a diseased tree seen nearby makes trees urgent
+  double trunk_shrinks_to = 0.0;  // shares of a tree's last diameter outside which a new one is asked about
+  double trunk_leaps_to = 0.0;
+  int warn_days = 0;          // before a licence, ticket or consent lapses
+  int look_ahead_days = 0;    // trees due within these days are looked at with the booked ones
+  int most_trees = 0;         // in one answer, unless a tree is named
+  int keep_records_days = 0;  // for which an application record keeps for whom it was made
 };
 
 struct Due {

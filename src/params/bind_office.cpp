@@ -11,6 +11,8 @@ void bind_office(Section& file, book::OfficeTerms& office) {
   office.disease_stays_days = whole("disease_stays", "d");
   office.look_ahead_days = whole("look_ahead", "d");
   office.most_trees = whole("most_trees", "1");
+  office.trunk_shrinks_to = file.number("trunk_shrinks_to", "1");
+  office.trunk_leaps_to = file.number("trunk_leaps_to", "1");
   office.warn_days = whole("warn", "d");
   office.keep_records_days = whole("keep_records", "d");
 }
