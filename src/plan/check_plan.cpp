@@ -62,12 +62,12 @@ class Referee {
   void judge_job(std::size_t index, const std::optional<CrewDay>& booked) {
     const Job& job = instance_.jobs[index];
     const std::string where = "job " + number(index);
-    const double moved = job.promised && job.promised->day == 0 ? instance_.worth.move_tomorrow : instance_.worth.move_day;
+    const double moved = job.keep * (job.promised && job.promised->day == 0 ? instance_.worth.move_tomorrow : instance_.worth.move_day);
     if (!booked) {
       if (job.locked) broken(where, "not booked", "expected its locked day and crew");
       if (job.promised) {
         ++verdict_.dropped;
-        verdict_.objective -= moved + instance_.worth.drop;
+        verdict_.objective -= moved + job.keep * instance_.worth.drop;
       }
       return;
     }
@@ -81,17 +81,20 @@ class Referee {
              "expected a day from " + std::to_string(job.earliest) + " to " + std::to_string(job.latest));
     if (!job.locked && std::ranges::find(job.crews, booked->crew) == job.crews.end())
       broken(where, "crew " + std::to_string(booked->crew), "expected a crew that may do it");
+    if (!job.locked && std::ranges::find(job.barred, *booked) != job.barred.end())
+      broken(where, "day " + std::to_string(booked->day) + " crew " + std::to_string(booked->crew), "expected a day and crew that is not barred");
     if (job.locked && job.promised != booked) broken(where, "moved", "expected its locked day and crew");
     const auto day = static_cast<std::size_t>(booked->day);
     ++verdict_.served;
     stops_[{booked->crew, booked->day}].push_back(static_cast<int>(index));
     verdict_.objective += job.weight * job.chance[day] - instance_.worth.late_per_day * job.weight * (booked->day - job.earliest);
+    if (!job.spent.empty()) verdict_.objective -= job.spent[day];
     if (job.promised && job.promised->day != booked->day) {
       ++verdict_.moved_day;
       verdict_.objective -= moved;
     } else if (job.promised && job.promised->crew != booked->crew) {
       ++verdict_.moved_crew;
-      verdict_.objective -= instance_.worth.move_crew;
+      verdict_.objective -= job.keep * instance_.worth.move_crew;
     }
   }
 
@@ -114,6 +117,13 @@ class Referee {
     const double has_h = its_crew.hours[static_cast<std::size_t>(day)];
     if (busy_h > has_h + rounding_h && !alone_and_locked)
       broken(where, std::to_string(busy_h) + " h", "expected at most " + std::to_string(has_h) + " h");
+    if (instance_.rule) {
+      const double extra = instance_.rule({day, crew}, stops);
+      if (std::isfinite(extra))
+        verdict_.objective -= extra;
+      else
+        broken(where, "these jobs", "expected jobs that its hours, starts and water allow together");
+    }
     verdict_.travel_h += trip_h;
     if (rig) ++rigs[static_cast<std::size_t>(day)];
   }

@@ -5,7 +5,7 @@
 namespace plan {
 
 Column column_of(const Ground& ground, int slot, const Stops& stops) {
-  Column column{slot, stops, -ground.travel_per_h() * ground.tour_h(ground.crew_of(slot), stops), false};
+  Column column{slot, stops, -ground.travel_per_h() * ground.tour_h(ground.crew_of(slot), stops) - ground.extra(slot, stops), false};
   std::sort(column.stops.job.begin(), column.stops.job.begin() + stops.count);
   for (const int job : column.stops.jobs()) {
     column.value += ground.gain(job, slot);

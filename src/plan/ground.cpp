@@ -1,6 +1,7 @@
 #include "plan/ground.h"
 
 #include <algorithm>
+#include <cmath>
 
 #include "plan/tour.h"
 
@@ -44,11 +45,12 @@ Ground::Ground(const Instance& instance) : instance_(instance) {
     if (job.locked) locked_in_[at(slot_of(*job.promised))].add(index);
     ++index;
     const bool tomorrow = job.promised && job.promised->day == 0;
-    const double moved = !job.promised ? 0.0 : tomorrow ? instance.worth.move_tomorrow : instance.worth.move_day;
-    const double dropped = job.promised ? moved + instance.worth.drop : 0.0;
+    const double moved = !job.promised ? 0.0 : job.keep * (tomorrow ? instance.worth.move_tomorrow : instance.worth.move_day);
+    const double dropped = job.promised ? moved + job.keep * instance.worth.drop : 0.0;
     left_out_ -= dropped;
     for (int day = 0; day < instance.days; ++day) {
-      const double worth = job.weight * job.chance[at(day)] - instance.worth.late_per_day * job.weight * (day - job.earliest);
+      const double worth = job.weight * job.chance[at(day)] - instance.worth.late_per_day * job.weight * (day - job.earliest) -
+                           (job.spent.empty() ? 0.0 : job.spent[at(day)]);
       day_gain_.push_back(worth + dropped - (job.promised && job.promised->day != day ? moved : 0.0));
     }
   }
@@ -70,6 +72,10 @@ void Ground::find_choices() {
         // A further stop lengthens no tour by less than one leg's fixed time, so that below it the job only costs.
         if (may(index, slot) || alone_h > slot_hours(slot) + rounding_h || worth <= travel_per_h() * stop_h()) continue;
         if (rig(index) && rigs(day) == 0) continue;
+        if (std::ranges::find(job.barred, CrewDay{day, crew}) != job.barred.end()) continue;
+        Stops alone;
+        alone.add(index);
+        if (!std::isfinite(extra(slot, alone))) continue;
         may_[at(index) * slot_hours_.size() + at(slot)] = 1;
         choices_[at(index)].push_back({slot, worth});
         candidates_[at(slot)].push_back({index, worth});
@@ -82,7 +88,8 @@ double Ground::gain(int job, int slot) const {
   const int day = day_of(slot);
   const auto& promised = instance_.jobs[at(job)].promised;
   const bool other_crew = promised && promised->day == day && promised->crew != crew_of(slot);
-  return day_gain_[at(job) * at(instance_.days) + at(day)] - (other_crew ? instance_.worth.move_crew : 0.0);
+  const double keep = instance_.jobs[at(job)].keep;
+  return day_gain_[at(job) * at(instance_.days) + at(day)] - (other_crew ? keep * instance_.worth.move_crew : 0.0);
 }
 
 double Ground::tour_h(int crew, const Stops& stops) const {

@@ -70,6 +70,10 @@ class Ground {
   [[nodiscard]] double tour_h(int crew, const Stops& stops) const;
   // The hours on site of all stops.
   [[nodiscard]] double on_site_h(const Stops& stops, int day) const;
+  // What the instance's own rule takes off a crew's day with these stops; infinite where it cannot be worked.
+  [[nodiscard]] double extra(int slot, const Stops& stops) const {
+    return instance_.rule && stops.count > 0 ? instance_.rule({day_of(slot), crew_of(slot)}, stops.jobs()) : 0.0;
+  }
   // Site hours and tour keep within the crew's hours, or there is but one stop and it is locked.
   [[nodiscard]] bool fits(int slot, const Stops& stops, double on_site_h, double tour_h) const;
 

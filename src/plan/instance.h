@@ -1,7 +1,9 @@
 // The booking problem: which day and which crew each job gets, or none. What it maximises, and the rules that a plan keeps, are in
 // docs/model/plan.md. Hours are hours, places are flat kilometres, days count from 0 (tomorrow).
 #pragma once
+#include <functional>
 #include <optional>
+#include <span>
 #include <vector>
 
 namespace plan {
@@ -49,12 +51,19 @@ struct Job {
   std::vector<int> crews;      // who may do it
   std::vector<double> hours;   // on site, one for each day, above 0
   std::vector<double> chance;  // to finish, 0..1, one for each day
+  std::vector<double> spent;   // what the work itself takes off the worth, one for each day, 0 or more; empty: nothing
+  std::vector<CrewDay> barred;  // where it may not be done though day and crew fit, unless it is locked there
+  double keep = 1.0;            // how many times the usual cost it takes to break its promise, 0 or more
 };
 
 struct Crew {
   Point depot;
   std::vector<double> hours;  // from leaving the depot to being back, one for each day; 0: off
 };
+
+// What a crew's day with these jobs costs beyond gains and driving: 0 or more, infinite where it cannot be worked. It never falls when a job
+// is added, and is finite for the locked jobs of a day by themselves.
+using DayRule = std::function<double(CrewDay, std::span<const int> jobs)>;
 
 struct Instance {
   int days = 0;
@@ -64,6 +73,7 @@ struct Instance {
   Travel travel;
   std::vector<Crew> crews;
   std::vector<Job> jobs;
+  DayRule rule = {};  // empty: hours and driving are all there is
 };
 
 // One entry a job; none: not booked.

@@ -1,6 +1,7 @@
 #include "plan/part.h"
 
 #include <algorithm>
+#include <array>
 
 namespace plan {
 namespace {
@@ -36,6 +37,12 @@ Part part_of(const Roster& roster, const std::vector<int>& slots) {
     part.instance.jobs.push_back(whole.jobs[at(job)]);
     part.now.push_back(slot >= 0 ? std::optional(CrewDay{ground.day_of(slot), ground.crew_of(slot)}) : std::nullopt);
   }
+  if (whole.rule)
+    part.instance.rule = [rule = whole.rule, jobs = part.jobs](CrewDay when, std::span<const int> stops) {
+      std::array<int, most_stops> known{};
+      for (std::size_t i = 0; i < stops.size(); ++i) known[i] = jobs[at(stops[i])];
+      return rule(when, {known.data(), stops.size()});
+    };
   return part;
 }
 

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cmath>
 #include <limits>
 
 #include "plan/tour.h"
@@ -63,10 +64,11 @@ class Walk {
     chosen_ = fixed_;
     const double tour_h = ground_.tour_h(ground_.crew_of(slot_), fixed_);
     const double value = fixed_value_ - (fixed_rig_ ? rig_price_ : 0.0);
-    if (fixed_.count > 0) offer(value - per_h_ * tour_h);
+    const double extra = ground_.extra(slot_, fixed_);
+    if (fixed_.count > 0) offer(value - per_h_ * tour_h - extra);
     // A locked job alone may overrun its day; then nothing fits beside it.
     const bool full = fixed_.count == ground_.max_stops() || (fixed_.count > 0 && fixed_hours_ + tour_h > room_h_);
-    if (!full && !stops_.empty()) extend(0, value, fixed_hours_, tour_h, fixed_rig_);
+    if (!full && !stops_.empty()) extend(0, value, fixed_hours_, tour_h, extra, fixed_rig_);
     Offers offers;
     offers.complete = !gave_up_;
     std::ranges::sort(best_, [](const Found& a, const Found& b) { return a.margin > b.margin; });
@@ -150,9 +152,10 @@ class Walk {
   }
 
   // Everything that adds stops from `first` on to the chosen ones. `value`: their profits less the rig's price.
-  void extend(std::size_t first, double value, double hours, double tour_h, bool rig) {
+  // `extra`: what the rule takes off the chosen ones; further stops never lower it.
+  void extend(std::size_t first, double value, double hours, double tour_h, double extra, bool rig) {
     const int room = ground_.max_stops() - chosen_.count;
-    const double now = value - per_h_ * tour_h;
+    const double now = value - per_h_ * tour_h - extra;
     const double rest_h = room_h_ - hours - tour_h;
     const std::size_t n = stops_.size();
     for (std::size_t i = first; i < n; ++i) {
@@ -171,11 +174,16 @@ class Walk {
       if (gave_up_) return;
       path_[static_cast<std::size_t>(chosen_.count - fixed_.count)] = i;
       chosen_.add(stop.job);
+      const double takes = ground_.extra(slot_, chosen_);
+      if (!std::isfinite(takes)) {
+        --chosen_.count;
+        continue;
+      }
       double with = value + stop.profit - price;
       for (const std::size_t cut : stop.cuts)
         if (++held_of_cut_[cut] == 2) with -= cut_prices_[cut];
-      offer(with - per_h_ * longer_h);
-      if (room > 1 && i + 1 < n) extend(i + 1, with, hours + stop.hours, longer_h, rig || stop.rig);
+      offer(with - per_h_ * longer_h - takes);
+      if (room > 1 && i + 1 < n) extend(i + 1, with, hours + stop.hours, longer_h, takes, rig || stop.rig);
       --chosen_.count;
       for (const std::size_t cut : stop.cuts) --held_of_cut_[cut];
     }

@@ -1,6 +1,7 @@
 #include "plan/roster.h"
 
 #include <algorithm>
+#include <cmath>
 
 namespace plan {
 
@@ -83,6 +84,8 @@ bool Roster::try_stops(int slot, const Stops& stops, Change& change) const {
   change.stops = stops;
   change.tour_h = ground_->tour_h(ground_->crew_of(slot), stops);
   if (!ground_->fits(slot, stops, on_site_h, change.tour_h) && stops.count > 0) return false;
+  change.extra = ground_->extra(slot, stops);
+  if (!std::isfinite(change.extra)) return false;
   change.rigs = 0;
   for (const int job : stops.jobs()) change.rigs += ground_->rig(job) ? 1 : 0;
   return true;
@@ -91,14 +94,14 @@ bool Roster::try_stops(int slot, const Stops& stops, Change& change) const {
 void Roster::make(const Change& change) {
   auto& slot = slots_[at(change.slot)];
   rigs_out_[at(ground_->day_of(change.slot))] += (change.rigs > 0 ? 1 : 0) - (slot.rigs > 0 ? 1 : 0);
-  slot = {change.stops, change.tour_h, change.rigs};
+  slot = {change.stops, change.tour_h, change.extra, change.rigs};
 }
 
 void Roster::recount() {
   objective_ = ground_->left_out();
   for (int slot = 0; slot < ground_->slots(); ++slot) {
     const auto& state = slots_[at(slot)];
-    objective_ -= ground_->travel_per_h() * state.tour_h;
+    objective_ -= ground_->travel_per_h() * state.tour_h + state.extra;
     for (const int job : state.stops.jobs()) objective_ += ground_->gain(job, slot);
   }
 }

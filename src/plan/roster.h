@@ -32,13 +32,15 @@ class Roster {
     int slot = -1;
     Stops stops;
     double tour_h = 0.0;
+    double extra = 0.0;
     int rigs = 0;  // how many rig jobs
   };
   // Whether the slot's own rules hold with these stops (hours, count); fills `change`.
   [[nodiscard]] bool try_stops(int slot, const Stops& stops, Change& change) const;
-  // Driving cost saved by the change (negative: more driving).
+  // What the change saves of driving and of the instance's own rule; negative where both cost more.
   [[nodiscard]] double saved(const Change& change) const {
-    return ground_->travel_per_h() * (slots_[at(change.slot)].tour_h - change.tour_h);
+    const auto& now = slots_[at(change.slot)];
+    return ground_->travel_per_h() * (now.tour_h - change.tour_h) + now.extra - change.extra;
   }
   // Whether the rigs of the days suffice after the changes, which concern different slots.
   template <std::size_t n>
@@ -54,6 +56,7 @@ class Roster {
   struct SlotState {
     Stops stops;
     double tour_h = 0.0;
+    double extra = 0.0;
     int rigs = 0;
   };
 

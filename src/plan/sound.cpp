@@ -59,6 +59,9 @@ MaybeFault bad_job(const Instance& instance, std::size_t index) {
   if (!in(job.weight, 0.0, much)) return units::Fault{where + ": weight", std::to_string(job.weight), "expected 0 or more"};
   if (const auto fault = bad_days(where + ": hours", job.hours, instance.days, 0.0, long_h)) return fault;
   if (const auto fault = bad_days(where + ": chance", job.chance, instance.days, 0.0, 1.0)) return fault;
+  if (!job.spent.empty())
+    if (const auto fault = bad_days(where + ": spent", job.spent, instance.days, 0.0, much)) return fault;
+  if (!in(job.keep, 0.0, much)) return units::Fault{where + ": keep", std::to_string(job.keep), "expected 0 or more"};
   if (!std::ranges::all_of(job.crews, exists)) return units::Fault{where + ": crews", "", "expected crews that exist"};
   if (!in(job.earliest, -1e6, 1e6) || !in(job.latest, -1e6, 1e6)) return units::Fault{where + ": window", "", "expected days within 1e6"};
   if (job.promised && !(exists(job.promised->crew) && job.promised->day >= 0 && job.promised->day < instance.days))

@@ -1,6 +1,7 @@
 #include "plan/invented.h"
 
 #include <algorithm>
+#include <limits>
 
 #include "plan/check_plan.h"
 #include "plan/dice.h"
@@ -61,6 +62,30 @@ plan::Instance instance(std::uint64_t seed, Size size) {
       instance.crews.push_back(one);
     }
     for (int count = 0; count < size.jobs; ++count) instance.jobs.push_back(job(dice, size, 30.0));
+    if (!plan::unsound(instance)) return instance;
+  }
+}
+
+plan::Instance ruled_instance(std::uint64_t seed, Size size) {
+  for (std::uint64_t trial = 0;; ++trial) {
+    auto instance = invented::instance(seed + 1000 * trial, size);
+    plan::Dice dice(seed + 7);
+    for (auto& job : instance.jobs) {
+      job.keep = 3.0 * dice.share();
+      for (int day = 0; day < size.days; ++day) {
+        job.spent.push_back(0.6 * dice.share());
+        if (dice.below(4) == 0) job.barred.push_back({day, dice.below(size.crews)});
+      }
+    }
+    instance.rule = [seed](plan::CrewDay when, std::span<const int> jobs) {
+      double cost = 0.0;
+      for (const int a : jobs) {
+        for (const int b : jobs)
+          if (a < b && (static_cast<std::uint64_t>(3 * a + 5 * b + when.day) + seed) % 5 == 0) return std::numeric_limits<double>::infinity();
+        if (jobs.size() > 1) cost += 0.05 * static_cast<double>((static_cast<std::uint64_t>(a + when.crew) + seed) % 4);
+      }
+      return cost;
+    };
     if (!plan::unsound(instance)) return instance;
   }
 }

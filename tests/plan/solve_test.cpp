@@ -40,6 +40,27 @@ TEST_SUITE("solve") {
     CHECK(with_gain > 100);
   }
 
+  TEST_CASE("with an office's rules on top the answer is still the best of all plans, proven so") {
+    int with_gain = 0, differs = 0;
+    for (std::uint64_t seed = 1; seed <= 200; ++seed) {
+      CAPTURE(seed);
+      auto instance = invented::ruled_instance(seed, {5, 2, 2});
+      const double best = invented::best_objective(instance);
+      const auto answer = solved(instance);
+      const auto verdict = plan::check_plan(instance, answer.plan);
+      CHECK(verdict.broken.empty());
+      CHECK(verdict.objective == doctest::Approx(answer.objective).epsilon(1e-9));
+      CHECK(answer.objective == doctest::Approx(best).epsilon(1e-9));
+      CHECK(answer.bound >= best - rounding);
+      CHECK(answer.bound <= best + rounding);
+      if (verdict.served > 1) ++with_gain;
+      instance.rule = {};
+      if (invented::best_objective(instance) > best + rounding) ++differs;
+    }
+    CHECK(with_gain > 100);
+    CHECK(differs > 30);
+  }
+
   TEST_CASE("locked jobs stay where they are") {
     int locked = 0;
     for (std::uint64_t seed = 1; seed <= 40; ++seed) {
