@@ -41,7 +41,7 @@ double CrewDay::longest_that_counts_h(LocalDay date, UtcTime arrive) const {
 }
 
 Plan CrewDay::weigh(LocalDay date, UtcTime arrive, const std::vector<Hold>& barred, const uptake::Finishes& finishes) const {
-  Plan plan{arrive, opens(arrive), {}, {}, {}, 0.0, 0.0, 0.0};
+  Plan plan{arrive, opens(arrive), {}, {}, {}, 0.0, 0.0, 0.0, 0.0};
   const double shut_h = hours_between(arrive, shut_by(date));
   const double stop_h = std::min(shut_h, hours_between(arrive, next_hold(arrive, barred)));
   const PacedWork before{job_.before().value, practice_.phases.ln_sd}, after{job_.after().value, before.ln_sd};
@@ -50,8 +50,9 @@ Plan CrewDay::weigh(LocalDay date, UtcTime arrive, const std::vector<Hold>& barr
     const double drinking = std::min(finishes.flush_h[i], std::max(shut_h, 0.0));
     plan.dose_by_draw.push_back(chance_within(before, shut_h - finishes.dose_h[i]));
     plan.clear_by_draw.push_back(clear);
-    plan.cost_by_draw_h.push_back(drinking + expected_up_to(before, std::max(shut_h, 0.0) - drinking) + expected(after) +
-                                  (1.0 - clear) * comeback_h_);
+    const double spent = drinking + expected_up_to(before, std::max(shut_h, 0.0) - drinking) + expected(after);
+    plan.cost_by_draw_h.push_back(spent + (1.0 - clear) * comeback_h_);
+    plan.spent_h += spent / static_cast<double>(finishes.dose_h.size());
   }
   plan.chance_dose = mean(plan.dose_by_draw);
   plan.chance_clear = mean(plan.clear_by_draw);

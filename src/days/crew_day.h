@@ -14,6 +14,7 @@ struct Plan {
   std::vector<double> dose_by_draw, clear_by_draw;  // chances over the paces of the crew
   std::vector<double> cost_by_draw_h;
   double cost_h = 0.0;                           // crew hours expected, a return included
+  double spent_h = 0.0;                          // the same of this day alone
   double chance_dose = 0.0, chance_clear = 0.0;  // in before valves must be shut; and no hold began
 };
 

@@ -39,9 +39,19 @@ bool rain_known(const Outlook& outlook, const Frame& frame) {
   return std::ranges::all_of(signs, &HourSigns::rain_known);
 }
 
+Start start_of(const AnsweredFrom& from, units::LocalDay date, const Plan& plan, const uptake::Finishes& finishes) {
+  std::vector<double> on_site(finishes.flush_h);
+  for (std::size_t i = 0; i < on_site.size(); ++i) on_site[i] += from.crew.before_h(i) + from.crew.after_h(i);
+  const double most_h = std::max(0.0, hours_between(plan.arrive, from.crew.off_site_by(date)));
+  const double reserve_h = quantile(on_site, from.settings.practice.decision.reserve_sureness).value_or(most_h);
+  return {plan.arrive, std::min(reserve_h, most_h), plan.spent_h, plan.chance_clear};
+}
+
 // Over the first draws. Every second arrival is tried, then the neighbours of the best: what an hour gains or loses changes slowly from one
 // arrival to the next, and where a hold cuts in, its neighbours are looked at as well.
-UtcTime best_arrival(const AnsweredFrom& from, const Frame& frame, const std::vector<Hold>& barred, uptake::Ensemble& ensemble) {
+// All that were tried go into `starts`.
+UtcTime best_arrival(const AnsweredFrom& from, const Frame& frame, const std::vector<Hold>& barred, uptake::Ensemble& ensemble,
+                     std::vector<Start>& starts) {
   const std::vector<UtcTime> arrivals = from.crew.arrivals(frame.date);
   std::optional<Plan> best;
   std::size_t best_index = 0;
@@ -50,6 +60,7 @@ UtcTime best_arrival(const AnsweredFrom& from, const Frame& frame, const std::ve
     const double counts_h = from.crew.longest_that_counts_h(frame.date, arrive) + 1.0 / uptake::steps_per_hour;  // to the end of a step
     const auto finishes = ensemble.finish(from.draws_h(from.crew.opens(arrive)), std::min(counts_h, horizon_h), from.settings.search_draws);
     Plan plan = from.crew.weigh(frame.date, arrive, barred, finishes);
+    starts.push_back(start_of(from, frame.date, plan, finishes));
     if (best && !better(plan, *best, from.settings.practice.decision)) return;
     best = std::move(plan);
     best_index = index;
@@ -58,6 +69,7 @@ UtcTime best_arrival(const AnsweredFrom& from, const Frame& frame, const std::ve
   const std::size_t coarse = best_index;
   if (coarse > 0) try_arrival(coarse - 1);
   if (coarse + 1 < arrivals.size()) try_arrival(coarse + 1);
+  std::ranges::sort(starts, {}, &Start::arrive);
   return best->arrive;
 }
 
@@ -91,7 +103,7 @@ DayAnswer answer_day(const AnsweredFrom& from, const Frame& frame, uptake::Ensem
   const UtcTime earliest = from.crew.arrivals(frame.date).front();
   answer.holds = holds(outlook, practice.holds, from.crown.wet_share, earliest, answer.off_site_by);
   answer.watches = watches(outlook, earliest, answer.off_site_by);
-  answer.arrive = best_arrival(from, frame, answer.holds, ensemble);
+  answer.arrive = best_arrival(from, frame, answer.holds, ensemble, answer.starts);
   answer.valves_open = from.crew.opens(answer.arrive);
 
   const auto [finishes, volumes_l] = ensemble.follow(from.draws_h(answer.valves_open), horizon_h);
@@ -101,6 +113,8 @@ DayAnswer answer_day(const AnsweredFrom& from, const Frame& frame, uptake::Ensem
   answer.mc_error = standard_error(plan.dose_by_draw);
   answer.expected_cost_h = plan.cost_h;
   answer.cost_by_draw_h = plan.cost_by_draw_h;
+  answer.clear_by_draw = plan.clear_by_draw;
+  *std::ranges::find(answer.starts, answer.arrive, &Start::arrive) = start_of(from, frame.date, plan, finishes);
   answer.verdict = verdict(practice.decision, plan.chance_clear, from.forecast_old);
   add_hours(from.crew, finishes, answer);
   add_intake(from, volumes_l, ensemble.draws(), answer);

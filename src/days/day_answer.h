@@ -17,6 +17,14 @@
 
 namespace days {
 
+// One arrival on a day, as the search for the best saw it: over its first draws.
+struct Start {
+  units::UtcTime arrive;
+  double reserve_h = 0.0;         // so long on site suffices as often as practice asks; else until the crew must be off site
+  double spent_h = 0.0;           // crew hours on site expected
+  double chance_all_clear = 0.0;  // as below
+};
+
 struct DayAnswer {
   units::LocalDay date;
   Verdict verdict = Verdict::no_go;
@@ -40,7 +48,9 @@ struct DayAnswer {
   // By draw, for comparing days: crew hours expected of that tree in that weather, and how its weather departs from the forecast in
   // the hours from arrival to the end of work (empty for an ensemble, whose blocks of draws belong to its members in turn).
   std::vector<double> cost_by_draw_h;
+  std::vector<double> clear_by_draw;  // chances to be all clear
   std::vector<Departure> departures;
+  std::vector<Start> starts;  // by arrival, `arrive` among them: what else the day could be begun with
 };
 
 struct Settings {

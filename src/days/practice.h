@@ -48,6 +48,7 @@ struct Decision {
   double worth_waiting_h = 0.0;   // crew hours that a fresher forecast must be worth
   double decide_h = 0.0;          // local clock of the evening before, when a day is booked at the latest
   double fresh_forecast_h = 0.0;  // how old the newest forecast may be at that hour
+  double reserve_sureness = 0.0;   // a plan keeps so much time for a job that it suffices this often
   double oldest_forecast_h = 0.0;  // from this age on a forecast supports no GO
 };
 

@@ -43,6 +43,7 @@ void bind_decision(Section& s, days::Decision& to) {
   to.worth_waiting_h = s.number("worth_waiting", "h");
   to.decide_h = s.number("decide", "h");
   to.fresh_forecast_h = s.number("fresh_forecast", "h");
+  to.reserve_sureness = s.number("reserve_sureness", "1");
   to.oldest_forecast_h = s.number("oldest_forecast", "h");
   s.in_order("tight_chance", to.tight_chance, "go_chance", to.go_chance);
 }
