@@ -6,6 +6,7 @@
 
 #include "app/edit_plan.h"
 #include "app/words.h"
+#include "book/crew_day.h"
 
 namespace app {
 namespace {
@@ -17,19 +18,18 @@ std::optional<Record> linked(store::Book& book, const std::optional<Record>& fro
   return from && !from->text(kind).empty() ? book.find(kind, from->text(kind)) : std::nullopt;
 }
 
-bool works(const std::vector<Record>& days_off, const std::string& day) {
-  return std::ranges::none_of(days_off, [&](const Record& off) { return off.text("first_day") <= day && day <= off.text("last_day"); });
-}
-
 void add_crew(store::Book& book, const Record& job, book::JobFacts& facts) {
-  const std::string &crew = job.text("crew"), &day = job.text("day");
+  const std::string& crew = job.text("crew");
   facts.has_crew = !crew.empty();
-  if (!facts.has_crew || !works(book.list("day_off", {.equal = {{"crew", crew}}}), day)) return;
-  for (const Record& member : book.list("member", {.equal = {{"crew", crew}}})) {
-    if (!works(book.list("day_off", {.equal = {{"member", member.id}}}), day)) continue;
-    ++facts.members_at_work;
-    for (Record& licence : book.list("licence", {.equal = {{"member", member.id}}})) facts.licences.push_back(std::move(licence));
+  if (!facts.has_crew) return;
+  book::People people{book.list("member", {.equal = {{"crew", crew}}}), {}, book.list("day_off", {.equal = {{"crew", crew}}})};
+  for (const Record& member : people.members) {
+    for (Record& licence : book.list("licence", {.equal = {{"member", member.id}}})) people.licences.push_back(std::move(licence));
+    for (Record& off : book.list("day_off", {.equal = {{"member", member.id}}})) people.days_off.push_back(std::move(off));
   }
+  book::AtWork there = book::at_work(people, crew, facts.day);
+  facts.members_at_work = there.members.size();
+  facts.licences = std::move(there.licences);
 }
 
 std::string what(const Finding& finding) {

@@ -44,7 +44,7 @@ std::vector<Kind> kinds_of_people() {
        {text_field("name", "name").must(), link_field("depot", "depot", "where they start"),
         text_field("phone", "number that texts go to").of_a_person(), clock_field("works_from", "earliest on site"),
         clock_field("works_until", "latest off site"), text_field("work_days", "days of the week: Mo Tu We Th Fr"),
-        note_field("note", "anything else")}},
+        number_field("overtime_h", 0, 12, "overtime behind that, at most"), note_field("note", "anything else")}},
       {"member",
        "members",
        "crew",
@@ -97,6 +97,7 @@ std::vector<Kind> kinds_of_people() {
         text_field("phone", "number").of_a_person(), text_field("email", "mail").of_a_person(),
         text_field("address", "address").of_a_person(), choice_field("consent", {"yes", "no", "asked"}, "to the treatment"),
         day_field("consent_on", "given on"), day_field("consent_until", "holds until"), yes_no_field("may_text", "may be sent texts"),
+        number_field("promise_weight", 0, 20, "how much a broken promise counts, usual 1"),
         note_field("note", "anything else").of_a_person()}},
   };
 }

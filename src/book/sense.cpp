@@ -15,13 +15,11 @@ struct InOrder {
   const char *kind, *earlier, *later;
 };
 
-constexpr std::array in_order{InOrder{"day_off", "first_day", "last_day"},
-                              InOrder{"rig", "out_from", "out_until"},
-                              InOrder{"client", "consent_on", "consent_until"},
-                              InOrder{"site", "ticket_called_on", "ticket_until"},
-                              InOrder{"site", "ticket_from", "ticket_until"},
-                              InOrder{"treatment", "started_at", "ended_at"},
-                              InOrder{"job", "opened_at", "shut_by"}};
+constexpr std::array in_order{InOrder{"day_off", "first_day", "last_day"},      InOrder{"rig", "out_from", "out_until"},
+                              InOrder{"client", "consent_on", "consent_until"}, InOrder{"site", "ticket_called_on", "ticket_until"},
+                              InOrder{"site", "ticket_from", "ticket_until"},   InOrder{"site", "work_from", "work_until"},
+                              InOrder{"crew", "works_from", "works_until"},     InOrder{"job", "not_before", "not_after"},
+                              InOrder{"treatment", "started_at", "ended_at"},   InOrder{"job", "opened_at", "shut_by"}};
 
 }  // namespace
 
@@ -54,7 +52,7 @@ std::vector<units::Fault> nonsense(const Record& record) {
     if (begun && ended && *ended - *begun > std::chrono::hours{72})
       faults.push_back({"ended_at", record.text("ended_at"), "expected an instant within three days of " + record.text("started_at")});
   }
-  if (record.kind == "crew") {
+  if (record.kind == "crew" || record.kind == "site") {
     std::istringstream days{record.text("work_days")};
     constexpr std::array<std::string_view, 7> week{"Mo", "Tu", "We", "Th", "Fr", "Sa", "Su"};
     for (std::string day; days >> day;)

@@ -19,8 +19,7 @@ std::optional<Turn> may_turn(const std::vector<DayAnswer>& answers, std::size_t 
   Resolvable figure = answer.departures.empty() ? by_member(clear, decider.members) : by_weather(clear, answers, std::array{day});
   for (auto& column : figure.columns) column.day = 0;
   const units::UtcTime middle = answer.arrive + (answer.off_site_by - answer.arrive) / 2;
-  const std::array<Resolved, 1> shares{
-      resolved(practice.weather_error, days_between(decider.issued, middle), days_between(fresh, middle))};
+  const std::array<Resolved, 1> shares{resolved(practice.weather_error, days_between(decider.issued, middle), days_between(fresh, middle))};
   const auto rows = static_cast<Eigen::Index>(answer.departures.empty() ? decider.members : answer.clear_by_draw.size());
   const Eigen::VectorXd then = once_resolved(figure, shares, rows);
   turn.chance = static_cast<double>((then.array() >= at_least).count()) / static_cast<double>(rows);

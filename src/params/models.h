@@ -12,6 +12,7 @@
 #include "book/due.h"
 #include "book/place_rules.h"
 #include "days/practice.h"
+#include "plan/planning.h"
 #include "soil/parameters.h"
 #include "soil/texture.h"
 #include "tree/parameters.h"
@@ -57,6 +58,7 @@ struct Models {
   uptake::PortParameters ports;
   days::Practice practice;
   book::OfficeTerms office;
+  plan::Planning planning;
   book::PlaceRules port_places;
   std::vector<tree::Species> species;  // by key; an overridden crown or leaf calendar serves every species that shares it
   std::vector<Unanswered> unanswered;

@@ -82,7 +82,8 @@ class Referee {
     if (!job.locked && std::ranges::find(job.crews, booked->crew) == job.crews.end())
       broken(where, "crew " + std::to_string(booked->crew), "expected a crew that may do it");
     if (!job.locked && std::ranges::find(job.barred, *booked) != job.barred.end())
-      broken(where, "day " + std::to_string(booked->day) + " crew " + std::to_string(booked->crew), "expected a day and crew that is not barred");
+      broken(where, "day " + std::to_string(booked->day) + " crew " + std::to_string(booked->crew),
+             "expected a day and crew that is not barred");
     if (job.locked && job.promised != booked) broken(where, "moved", "expected its locked day and crew");
     const auto day = static_cast<std::size_t>(booked->day);
     ++verdict_.served;
