@@ -87,7 +87,7 @@ units::Result<Answered> answer(const Common& common, const DaysRequest& request,
   const std::size_t draws = (request.draws + round - 1) / round * round;
   uptake::Ensemble ensemble{tree.tree.subject, tree.tree.curve, uptake::sample_draws(tree.tree.subject.source, draws, common.seed), draws};
   const days::Settings settings{common.models.practice, std::max<std::size_t>(64, round), common.seed};
-  TreeReport result{std::move(tree), 0, hours->soil_story, hours->rew_now, hours->rew_sd_now, weather->notes, false, {}, {}, {}};
+  TreeReport result{std::move(tree), 0, hours->soil_story, hours->rew_now, hours->rew_sd_now, weather->notes, false, {}, {}, {}, {{}, {}, units::ZoneOffsets::utc()}};
   result.forecast_old =
       common.now - hours->outlook.issued >= std::chrono::hours{static_cast<long>(common.models.practice.decision.oldest_forecast_h)};
   result.answers = days::answer_days(result.tree.tree, hours->outlook, ensemble, settings, common.now);
@@ -97,8 +97,8 @@ units::Result<Answered> answer(const Common& common, const DaysRequest& request,
                         fmt::format("expected at least one full local day after {}", units::to_text(common.now)));
   }
   result.ranking = days::rank(result.answers, common.models.practice.decision);
-  result.wait = days::worth_waiting(result.answers, common.models.practice,
-                                    {common.now, hours->outlook.issued, result.tree.tree.zone, hours->outlook.courses.size()});
+  result.decider = {common.now, hours->outlook.issued, result.tree.tree.zone, hours->outlook.courses.size()};
+  result.wait = days::worth_waiting(result.answers, common.models.practice, result.decider);
   for (const auto& note : hours->outlook.notes) result.notes.push_back(note);
   return Answered{std::move(result), weather->forecast, hours->past_days, weather->far};
 }

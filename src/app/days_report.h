@@ -31,6 +31,7 @@ struct TreeReport {
   std::vector<days::DayAnswer> answers;  // by date
   std::vector<days::Ranked> ranking;     // best first
   std::optional<days::Wait> wait;        // where a fresher forecast is worth more than a decision now
+  days::Decider decider{{}, {}, units::ZoneOffsets::utc()};
 };
 
 struct WeatherUsed {

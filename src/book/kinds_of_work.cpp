@@ -52,7 +52,7 @@ std::vector<Kind> kinds_of_work() {
        "a change of one job that a proposal asks for",
        {link_field("proposal", "proposal", "of which proposal").must(), link_field("job", "job", "which job; none yet: a new one"),
         link_field("tree", "tree", "which tree").must(), choice_field("state", {"open", "accepted", "refused"}, "what became of it").must(),
-        whole_field("job_version", 1, 1e15, "of the job as it was looked at"), day_field("from_day", "from day"),
+        whole_field("job_version", 1, 1e9, "of the job as it was looked at"), day_field("from_day", "from day"),
         link_field("from_crew", "crew", "from crew"), clock_field("from_start", "on site from, before"), day_field("to_day", "to day"),
         link_field("to_crew", "crew", "to crew"), clock_field("to_start", "on site from, then"),
         instant_field("decide_by", "to be decided by"), yes_no_field("may_wait", "a later forecast may save the day as booked"),

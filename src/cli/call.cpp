@@ -11,9 +11,10 @@
 #include "app/sheet.h"
 #include "app/typed.h"
 #include "app/weather_command.h"
-#include "app/weather_options.h"
 #include "cli/book_calls.h"
 #include "cli/options.h"
+#include "cli/plan_calls.h"
+#include "cli/weather_options.h"
 
 namespace cli {
 namespace {
@@ -23,31 +24,6 @@ using app::Outcome;
 using Directory = std::filesystem::path;
 
 Nothing wrong_use(const std::string& line) { return {{app::Exit::wrong_use, "", {"sapdraw: " + line}}}; }
-
-// Options that say which weather; `several` files where a forecast and records go together.
-void add_weather(CLI::App& command, app::WeatherRequest& weather, bool several) {
-  const auto file = command.add_option("--weather", weather.files,
-                                       several ? "weather file; repeat for more places or a station's record" : "weather file");
-  file->type_name("FILE")->expected(1);
-  if (several) file->take_all()->allow_extra_args(false);
-  command.add_option("--lat", weather.latitude_deg, "latitude of the site, north positive")->type_name("DEG");
-  command.add_option("--lon", weather.longitude_deg, "longitude of the site, east positive")->type_name("DEG");
-  command.add_option("--elevation-m", weather.elevation_m, "elevation of the site")->type_name("M");
-  command
-      .add_option_function<std::string>(
-          "--label", [&weather](const std::string& label) { weather.labels_start_hour = label == "starts"; },
-          "whether a station file's times start or end the hour (default ends)")
-      ->check(either("starts", "ends"))
-      ->type_name("starts|ends");
-  command.add_option("--wind-height-m", weather.wind_height_m, "height at which wind was measured (default 10)")->type_name("M");
-}
-
-// Runs `run` unless the place that came with the weather cannot be.
-template <class Request, class Run>
-Outcome on_place(const Request& request, Run run) {
-  if (const auto ok = app::check(request.weather); !ok) return app::refused(ok.error());
-  return run();
-}
 
 void add_air(CLI::App& app, Given& given) {
   CLI::App& command = *app.add_subcommand("air", "how dry the air is: for one state, or by hour for a weather file (CSV)");
@@ -71,16 +47,6 @@ void add_demand(CLI::App& app, Given& given) {
   on_call(command, given, request, true, [](const Common& common, const app::DemandRequest& asked, const Directory&) {
     return on_place(asked, [&] { return app::demand_command(common, asked); });
   });
-}
-
-// Where the office's own weather lies, and whether anybody may be asked for more.
-void add_office(CLI::App& command, app::OfficeRequest& office, bool may_ask) {
-  command.add_option("--config", office.config, "settings (default $XDG_CONFIG_HOME/sapdraw/config.toml)")->type_name("FILE");
-  command.add_option("--history", office.history, "kept weather (default $XDG_DATA_HOME/sapdraw/history)")->type_name("DIR");
-  command.add_option("--cache", office.cache, "replies (default $XDG_CACHE_HOME/sapdraw)")->type_name("DIR");
-  if (!may_ask) return;
-  command.add_flag("--offline", office.offline, "ask no weather service: use what is kept");
-  command.add_flag("--tell-calls", office.tell_calls, "a line on stderr for every call");
 }
 
 void add_days(CLI::App& app, Given& given) {
@@ -256,6 +222,7 @@ std::variant<Call, Nothing> read_call(int count, const char* const* arguments) {
   add_reading(app, given);
   add_air(app, given);
   add_demand(app, given);
+  add_plan_calls(app, given);
   add_book_calls(app, given);
   add_models(app, given);
   app.require_subcommand(0, 1);

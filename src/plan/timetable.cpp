@@ -96,7 +96,9 @@ class Search {
   [[nodiscard]] std::optional<Timetable> as_booked() const {
     const Task& only = task(tasks_.front());
     if (!only.locked || only.begins[at(when_.day)].empty()) return std::nullopt;
-    const Begin& begin = only.begins[at(when_.day)].front();
+    const Begin& begin = *std::ranges::min_element(only.begins[at(when_.day)], {}, [&](const Begin& one) {
+      return std::abs(one.arrive_h - only.promised_at_h.value_or(0.0));
+    });
     return Timetable{{{tasks_.front(), begin.arrive_h, begin.arrive_h + begin.on_site_h, begin.chance}}, 0.0, 0, 0.0};
   }
 

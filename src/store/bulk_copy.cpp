@@ -111,7 +111,11 @@ class TableWriter {
   std::vector<Cell> cells_;
 };
 
-Book::Copied measured(Database& database, const std::vector<Table>& tables) {
+// In one order whichever step made a column: the key, then by name.
+Book::Copied measured(Database& database, std::vector<Table> tables) {
+  std::ranges::sort(tables, {}, &Table::name);
+  for (Table& table : tables)
+    std::sort(table.columns.begin() + 1, table.columns.end(), [](const TableColumn& a, const TableColumn& b) { return a.name < b.name; });
   Book::Copied found;
   Digest digest;
   for (const Table& table : tables) {

@@ -25,6 +25,8 @@ TEST_SUITE("store: migrations") {
     REQUIRE(store::migrations().size() == 2);
     CHECK(store::migrations()[0].number == 1);
     CHECK(store::fingerprint(store::migrations()[0].sql) == "1c5024e9d247db0e");
+    CHECK(store::migrations()[1].number == 2);
+    CHECK(store::fingerprint(store::migrations()[1].sql) == "FILL");
   }
   TEST_CASE("the fingerprint is FNV-1a, by its published test vectors") {
     // Fowler, Noll & Vo, draft-eastlake-fnv, appendix C: 64 bits, from memory.
@@ -41,7 +43,7 @@ TEST_SUITE("store: migrations") {
     }
     const auto book = open_with(place, with_a_step_more());
     const auto kept = book.kept_before_migrating();
-    CHECK(kept.filename() == "form-1-2026-07-06T1030Z.sqlite");
+    CHECK(kept.filename() == "form-2-2026-07-06T1030Z.sqlite");
     auto old = store::Book::open(*store::read_address(kept.string()), store::Book::Missing::refuse, place.folder(), units::UtcTime{});
     CHECK(old.count("site", true) == 1);
     CHECK(old.check().empty());
@@ -50,7 +52,7 @@ TEST_SUITE("store: migrations") {
   TEST_CASE("a newer book is refused and left as it is") {
     const BookPlace place;
     { const auto book = open_with(place, with_a_step_more()); }
-    CHECK(failure([&] { const auto book = place.open(); }).find("expected a book of form 1 or older: this one is of form 2") !=
+    CHECK(failure([&] { const auto book = place.open(); }).find("expected a book of form 2 or older: this one is of form 3") !=
           std::string::npos);
     CHECK(failure([&] { const auto book = open_with(place, with_a_step_more()); }) == "no failure");
   }

@@ -84,6 +84,9 @@ void make_sense(book::Fields& set) {
                                        {"consent_on", "consent_until"},
                                        {"ticket_from", "ticket_until"},
                                        {"ticket_called_on", "ticket_until"},
+                                       {"work_from", "work_until"},
+                                       {"works_from", "works_until"},
+                                       {"not_before", "not_after"},
                                        {"started_at", "ended_at"},
                                        {"opened_at", "shut_by"}})
     if (set.contains(earlier) && set.contains(later)) set[later] = std::max(set[earlier], set[later]);
@@ -107,7 +110,7 @@ std::vector<book::Edit> random_book(std::size_t trees, std::uint64_t seed) {
       if (kind.name == "tree" && dice.one_in(2)) edit.set["own_own2"] = odd_text(dice);
       for (const char* stretches : {"bad_sectors", "ridges"})
         if (edit.set.contains(stretches)) edit.set[stretches] = "120-160, 200-220";
-      if (kind.name == "crew" && edit.set.contains("work_days")) edit.set["work_days"] = "Mo We Sa";
+      if (edit.set.contains("work_days")) edit.set["work_days"] = "Mo We Sa";
       if (kind.name == "day_off" || kind.name == "message") edit.set["crew"] = value_of(*kind.field("crew"), dice, ids);
       if (kind.name == "treatment")
         for (const auto& [field, clock] : {std::pair{"started_at", "T14:05Z"}, {"ended_at", "T23:10Z"}})

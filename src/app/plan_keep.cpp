@@ -1,0 +1,84 @@
+#include "app/plan_keep.h"
+
+#include <fmt/format.h>
+
+#include <cmath>
+
+#include "app/open_book.h"
+#include "app/record_faults.h"
+
+namespace app {
+namespace {
+
+using book::Edit;
+
+std::string clock_text(double hour) {
+  const long minutes = std::lround(hour * 60.0);
+  return fmt::format("{:02}:{:02}", minutes / 60, minutes % 60);
+}
+
+void put_slot(const PlanBook& book, const char* way, const std::optional<Slot>& slot, book::Fields& fields) {
+  if (!slot) return;
+  const std::string begin = way;
+  fields[begin + "_day"] = units::to_text(slot->day);
+  fields[begin + "_crew"] = book.crews[static_cast<std::size_t>(slot->crew)].id;
+  if (slot->arrive_h) fields[begin + "_start"] = clock_text(*slot->arrive_h);
+}
+
+Edit edit_of(const PlanBook& book, const Move& move) {
+  const PlanTask& task = book.tasks[static_cast<std::size_t>(move.task)];
+  Edit edit{Edit::What::add, "move", ""};
+  edit.set = {{"tree", task.tree.id},
+              {"state", "open"},
+              {"decide_by", units::to_text(move.decide_by)},
+              {"may_wait", move.may_wait ? "yes" : "no"},
+              {"why", move.call.empty() ? move.why : move.why + "\n" + move.call}};
+  if (task.job) {
+    edit.set["job"] = task.job->id;
+    edit.set["job_version"] = std::to_string(task.job->version);
+  }
+  put_slot(book, "from", move.from, edit.set);
+  put_slot(book, "to", move.to, edit.set);
+  edit.group = 1;
+  edit.follows = {{"proposal", "proposal"}};
+  return edit;
+}
+
+}  // namespace
+
+void keep_proposal(const Common& common, const PlanBook& plan, Proposal& told, Outcome& outcome) {
+  auto book = open_book(common, NoBook::refuse, outcome);
+  if (!book) return;
+  std::vector<Edit> edits;
+  for (const book::Record& open : book->list("proposal", {.equal = {{"state", "open"}}}))
+    edits.push_back({Edit::What::change, "proposal", open.id, {{"state", "closed"}}, {}, 1});
+  Edit head{Edit::What::add, "proposal", ""};
+  head.set = {{"made_at", units::to_text(common.now)},
+              {"state", told.moves.empty() ? "closed" : "open"},
+              {"worth_h", book::shortest(told.schedule.objective)},
+              {"bound_h", book::shortest(told.schedule.bound)}};
+  if (!plan.days.weather.empty() && plan.days.weather.front().issued_at)
+    head.set["forecast_at"] = units::to_text(*plan.days.weather.front().issued_at);
+  head.group = 1;
+  edits.push_back(head);
+  const std::size_t first = edits.size();
+  for (const Move& move : told.moves) edits.push_back(edit_of(plan, move));
+  const auto applied = book->apply(edits, author(common, "plan"), store::Mode::all_or_nothing);
+  tell_refusals(
+      applied, [](std::size_t) { return std::string{"plan: "}; }, outcome);
+  if (!applied.kept) return;
+  told.id = applied.written[first - 1].after.id;
+  for (std::size_t i = 0; i < told.moves.size(); ++i) told.moves[i].id = applied.written[first + i].after.id;
+  // Which moves go together is known once they have their ids.
+  std::vector<Edit> needs;
+  for (const Move& move : told.moves) {
+    std::string ids;
+    for (const int other : move.needs)
+      for (const Move& one : told.moves)
+        if (one.task == other) ids += (ids.empty() ? "" : " ") + one.id;
+    if (!ids.empty()) needs.push_back({Edit::What::change, "move", move.id, {{"needs", ids}}, {}, 1});
+  }
+  if (!needs.empty()) (void)book->apply(needs, author(common, "plan"), store::Mode::all_or_nothing);
+}
+
+}  // namespace app

@@ -1,0 +1,201 @@
+#include "app/plan_proposal.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "app/lawful_report.h"
+#include "app/office.h"
+#include "app/plan_task.h"
+#include "app/plan_why.h"
+#include "app/words.h"
+#include "days/clock.h"
+#include "days/turn.h"
+#include "plan/check_schedule.h"
+
+namespace app {
+namespace {
+
+using units::LocalDay;
+
+// A gauge over so many seconds from now; none where moves are counted.
+plan::Effort effort_of(const Common& common, const PlanRequest& request, double seconds) {
+  plan::Effort effort{common.seed, request.iterations, {}};
+  if (request.iterations > 0) return effort;
+  const auto clock = common.around->machine.now;
+  effort.spent = [clock, begun = clock(), seconds] { return std::chrono::duration<double>(clock() - begun).count() / seconds; };
+  return effort;
+}
+
+class Teller {
+ public:
+  Teller(const Common& common, const PlanRequest& request, const PlanBook& book, plan::Schedule schedule)
+      : common_(common), request_(request), book_(book) {
+    told_.schedule = std::move(schedule);
+  }
+
+  Proposal told() {
+    for (int task = 0; task < static_cast<int>(book_.tasks.size()); ++task) tell(task);
+    const auto order = [&](const Move& move) {
+      const int group = move.what == Move::What::booked ? 2 : move.may_wait ? 1 : 0;
+      return std::tuple{group, move.from ? move.from->day : move.to->day, move.task};
+    };
+    std::ranges::sort(told_.moves, {}, order);
+    const auto by_day = [&](int task) { return std::tuple{told_.schedule.plan[at(task)]->day, told_.schedule.plan[at(task)]->crew, task}; };
+    std::ranges::sort(told_.stays, {}, by_day);
+    std::ranges::sort(told_.stays_badly, {}, by_day);
+    prepare();
+    return std::move(told_);
+  }
+
+ private:
+  static std::size_t at(int index) { return static_cast<std::size_t>(index); }
+  [[nodiscard]] const plan::Task& task(int index) const { return book_.office.tasks[at(index)]; }
+
+  void tell(int index) {
+    const plan::Task& task = this->task(index);
+    const auto& booked = told_.schedule.plan[at(index)];
+    if (!booked && !task.promised) return told_.unplaced.push_back(index);
+    Move move;
+    move.task = index;
+    if (task.promised) move.from = Slot{book_.day(task.promised->day), task.promised->crew, task.promised_at_h};
+    if (booked)
+      move.to = Slot{book_.day(booked->day), booked->crew,
+                     told_.schedule.visit(index) ? std::optional{told_.schedule.visit(index)->arrive_h} : std::nullopt};
+    const bool other_hour = move.from && move.to && move.from->arrive_h && move.to->arrive_h &&
+                            std::abs(*move.from->arrive_h - *move.to->arrive_h) >= book_.office.terms.hour_shift_h - 1e-6;
+    if (!move.from)
+      move.what = Move::What::booked;
+    else if (!move.to)
+      move.what = Move::What::dropped;
+    else if (move.from->day != move.to->day)
+      move.what = Move::What::day;
+    else if (move.from->crew != move.to->crew)
+      move.what = Move::What::crew;
+    else if (other_hour && !task.locked)
+      move.what = Move::What::hour;
+    else
+      return stay(index, booked->day);
+    complete(move);
+    told_.moves.push_back(std::move(move));
+  }
+
+  void stay(int index, int day) {
+    const days::DayAnswer* answer = book_.answer(index, day);
+    const bool bad = answer != nullptr && answer->verdict == days::Verdict::no_go;
+    (bad ? told_.stays_badly : told_.stays).push_back(index);
+  }
+
+  void complete(Move& move) {
+    const TreeReport& report = book_.report(move.task);
+    move.why = why_moved(common_, book_, move);
+    const LocalDay first = move.from && move.to ? std::min(move.from->day, move.to->day) : move.from ? move.from->day : move.to->day;
+    move.decide_by = days::at_wall_clock(report.tree.tree.zone, first - std::chrono::days{1}, common_.models.practice.decision.decide_h);
+    move.needs = plan::moves_needed(book_.office, told_.schedule, move.task);
+    breaks(move);
+    if (!move.from) return;
+    move.call = call_sentence(common_, book_, move);
+    const auto& was = *task(move.task).promised;
+    if (!told_.schedule.days.contains({was.day, was.crew}))
+      move.frees = fmt::format("{} on {}", book_.crew_name(was.crew), words::day(move.from->day));
+    constexpr double refusal_s = 1.0;
+    const auto refusal = plan::refusal(book_.office, told_.schedule, move.task, effort_of(common_, request_, refusal_s));
+    if (refusal) move.refusing_costs_h = refusal->cost_h;
+    if (move.what == Move::What::day || move.what == Move::What::dropped) wait(move, refusal.has_value());
+  }
+
+  // Whether a later forecast may save the day; only for a day that is not good enough as it stands.
+  void wait(Move& move, bool could_stay) {
+    const auto& decision = common_.models.practice.decision;
+    const TreeReport& report = book_.report(move.task);
+    const auto day = std::ranges::find(report.answers, move.from->day, &days::DayAnswer::date);
+    if (!could_stay || day == report.answers.end() || day->verdict == days::Verdict::go) return;
+    const auto turn = days::may_turn(report.answers, static_cast<std::size_t>(day - report.answers.begin()), decision.go_chance,
+                                     common_.models.practice, report.decider);
+    if (!turn) return;
+    move.saved_chance = turn->chance;
+    // What comes in its stead must still be open that evening.
+    move.may_wait = turn->chance >= common_.models.planning.hope && (!move.to || move.to->day > move.from->day);
+    if (move.may_wait) move.decide_by = turn->decide_by;
+  }
+
+  void breaks(Move& move) const {
+    if (!move.to) return;
+    PlanTask copy = book_.tasks[at(move.task)];
+    PlanFacts facts;
+    facts.rules = book_.rules;
+    const TaskSource source{common_, facts, book_.report(move.task), copy, book_.crews, book_.first_day, book_.office.days};
+    for (const book::Finding& finding : findings_on(source, -1, move.to->day, move.to->arrive_h.value_or(12.0))) {
+      const std::string& needs = finding.rule.text("needs");
+      if (needs == "licence" || needs == "attended" || finding.state != book::Lawful::expiring) continue;
+      move.breaks.push_back(finding_text(finding, book_.report(move.task).tree.tree.zone));
+    }
+    const bool lead = std::ranges::any_of(
+        book_.rules, [](const book::Record& rule) { return rule.text("needs") == "notice" || rule.text("needs") == "posting"; });
+    if (lead && move.from && move.from->day != move.to->day)
+      move.breaks.push_back("neighbours and signs name the old day: tell them the new one");
+  }
+
+  // Crews that had somebody to visit and now have a free day, and trees booked soon after.
+  void prepare() {
+    std::vector<int> taken;
+    for (int day = 0; day < book_.office.days; ++day)
+      for (int crew = 0; crew < static_cast<int>(book_.crews.size()); ++crew) {
+        const auto& team = book_.office.teams[at(crew)];
+        const bool had = std::ranges::any_of(book_.office.tasks, [&](const plan::Task& one) {
+          return one.promised == plan::CrewDay{day, crew};
+        });
+        if (!had || told_.schedule.days.contains({day, crew}) || team.from_h[at(day)] >= team.until_h[at(day)]) continue;
+        std::vector<int> could;
+        for (int task = 0; task < static_cast<int>(book_.tasks.size()); ++task) {
+          const auto& booked = told_.schedule.plan[at(task)];
+          if (booked && booked->day > day && booked->day <= day + common_.models.planning.prepare_ahead_d &&
+              book_.tasks[at(task)].prepare_h > 0.0 && std::ranges::find(taken, task) == taken.end())
+            could.push_back(task);
+        }
+        std::ranges::stable_sort(could, {}, [&](int task) {
+          return plan::drive_h(book_.office.travel, team.depot, this->task(task).at) +
+                 (told_.schedule.plan[at(task)]->crew == crew ? 0.0 : 0.5);
+        });
+        double left_h = team.until_h[at(day)] - team.from_h[at(day)];
+        constexpr std::size_t most = 3;
+        for (std::size_t i = 0, kept = 0; i < could.size() && kept < most; ++i) {
+          const double needs_h =
+              book_.tasks[at(could[i])].prepare_h + 2.0 * plan::drive_h(book_.office.travel, team.depot, task(could[i]).at);
+          if (needs_h > left_h) continue;
+          left_h -= needs_h;
+          ++kept;
+          taken.push_back(could[i]);
+          told_.prepare.push_back(
+              {crew, could[i], book_.day(day), book_.day(told_.schedule.plan[at(could[i])]->day), book_.tasks[at(could[i])].prepare_h});
+        }
+      }
+  }
+
+  const Common& common_;
+  const PlanRequest& request_;
+  const PlanBook& book_;
+  Proposal told_;
+};
+
+}  // namespace
+
+std::optional<Proposal> proposal(const Common& common, const PlanRequest& request, const PlanBook& book, Outcome& outcome) {
+  constexpr double least_s = 2.0, most_s = 40.0, per_task_s = 0.05;
+  const double seconds =
+      request.seconds > 0.0 ? request.seconds : std::min(most_s, least_s + per_task_s * static_cast<double>(book.tasks.size()));
+  auto found = plan::schedule(book.office, effort_of(common, request, seconds));
+  if (!found) {
+    outcome.refuse(found.error());
+    return std::nullopt;
+  }
+  // Nothing is shown that breaks a rule, whoever erred.
+  if (const auto broken = plan::broken_rules(book.office, *found); !broken.empty()) {
+    outcome.refuse({"plan: " + broken.front().where, broken.front().found, broken.front().expected + ": please report this"});
+    return std::nullopt;
+  }
+  return Teller{common, request, book, std::move(*found)}.told();
+}
+
+}  // namespace app

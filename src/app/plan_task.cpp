@@ -1,0 +1,142 @@
+#include "app/plan_task.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "air/sun_position.h"
+#include "app/lawful_report.h"
+#include "app/words.h"
+#include "days/clock.h"
+#include "days/job_time.h"
+
+namespace app {
+namespace {
+
+using book::Finding;
+using book::Record;
+using units::LocalDay;
+
+double clock_h(units::LocalTime wall) {
+  return std::chrono::duration<double, std::ratio<3600>>(wall - std::chrono::floor<std::chrono::days>(wall)).count();
+}
+
+bool depends_on_day(const Finding& finding) {
+  return finding.why == book::Why::too_late || finding.why == book::Why::not_yet || finding.why == book::Why::lapsed;
+}
+
+// The hours that a client, the light and the owner leave of a day.
+struct Window {
+  double from_h = 0.0, until_h = 24.0;
+};
+
+Window window(const TaskSource& source, LocalDay day) {
+  const auto& zone = source.report.tree.tree.zone;
+  Window hours;
+  const auto sun = air::sun_times(day, source.report.tree.row.site);
+  if (sun.civil_dawn) hours.from_h = clock_h(zone.to_local(*sun.civil_dawn));
+  if (sun.civil_dusk && zone.day_of(*sun.civil_dusk) == day) hours.until_h = clock_h(zone.to_local(*sun.civil_dusk));
+  const auto h = [](std::chrono::minutes clock) { return std::chrono::duration<double, std::ratio<3600>>(clock).count(); };
+  if (const auto from = source.task.site.clock("work_from")) hours.from_h = std::max(hours.from_h, h(*from));
+  if (const auto until = source.task.site.clock("work_until")) hours.until_h = std::min(hours.until_h, h(*until));
+  return hours;
+}
+
+std::vector<plan::Begin> begins_of(const TaskSource& source, const days::DayAnswer& answer, double least_chance) {
+  const auto& zone = source.report.tree.tree.zone;
+  const Window hours = window(source, answer.date);
+  const double saved_h = source.task.job && source.task.job->day("prepared_on")
+                             ? [&] { const auto work = days::job_time(source.report.tree.tree, source.common.models.practice.phases);
+                                     return (work.dig + work.layout).value; }()
+                             : 0.0;
+  std::vector<plan::Begin> begins;
+  for (const days::Start& start : answer.starts) {
+    const double arrive_h = clock_h(zone.to_local(start.arrive)), on_site_h = std::max(0.5, start.reserve_h - saved_h);
+    if (start.chance_all_clear < least_chance || arrive_h < hours.from_h - 1e-6 || arrive_h + on_site_h > hours.until_h + 1e-6) continue;
+    begins.push_back({arrive_h, on_site_h, std::max(0.0, start.spent_h - saved_h), start.chance_all_clear});
+  }
+  return begins;
+}
+
+bool any_missing(const std::vector<Finding>& findings, bool of_the_day_only) {
+  return std::ranges::any_of(findings, [&](const Finding& finding) {
+    return finding.state == book::Lawful::missing && (!of_the_day_only || depends_on_day(finding));
+  });
+}
+
+bool of_the_crew(const Finding& finding) {
+  const std::string& needs = finding.rule.text("needs");
+  return needs == "licence" || needs == "attended";
+}
+
+std::string missing_text(const TaskSource& source, const std::vector<Finding>& findings) {
+  for (const Finding& finding : findings)
+    if (finding.state == book::Lawful::missing) return finding_text(finding, source.report.tree.tree.zone);
+  return {};
+}
+
+}  // namespace
+
+std::vector<Finding> findings_on(const TaskSource& source, int crew, LocalDay day, double arrive_h) {
+  if (source.facts.rules.empty()) return {};
+  const auto& zone = source.report.tree.tree.zone;
+  book::JobFacts facts{day, days::at_wall_clock(zone, day, arrive_h), zone, source.task.client, source.task.site, {}, 0, crew >= 0};
+  if (crew >= 0) {
+    book::AtWork there = book::at_work(source.facts.people, source.crews[static_cast<std::size_t>(crew)].id, day);
+    facts.members_at_work = there.members.size();
+    facts.licences = std::move(there.licences);
+  }
+  return book::lawful(source.facts.rules, facts, source.common.models.office.warn_days);
+}
+
+void add_begins(const TaskSource& source, plan::Task& to) {
+  const double least = source.common.models.practice.decision.tight_chance;
+  bool told = false;
+  for (int index = 0; index < source.days; ++index) {
+    const LocalDay day = source.first_day + std::chrono::days{index};
+    auto& begins = to.begins.emplace_back();
+    const auto answer = std::ranges::find(source.report.answers, day, &days::DayAnswer::date);
+    const bool promised_day = to.promised && to.promised->day == index;
+    if (answer == source.report.answers.end()) continue;
+    if (to.locked && promised_day) {
+      for (const days::Start& start : answer->starts)
+        begins.push_back({clock_h(source.report.tree.tree.zone.to_local(start.arrive)), std::max(0.5, start.reserve_h), start.spent_h,
+                          start.chance_all_clear});
+      continue;
+    }
+    if (!book::is_one_of(source.task.site.text("work_days"), day)) continue;
+    begins = begins_of(source, *answer, promised_day ? 0.0 : least);
+    // Rules of the place and the client ask for an hour; those of the crew for a day.
+    std::erase_if(begins, [&](const plan::Begin& begin) {
+      auto findings = findings_on(source, -1, day, begin.arrive_h);
+      std::erase_if(findings, of_the_crew);
+      if (promised_day && any_missing(findings, false) && !any_missing(findings, true) && !told) {
+        source.task.notes.push_back("not lawful yet: " + missing_text(source, findings));
+        told = true;
+      }
+      return any_missing(findings, promised_day);
+    });
+    for (const int crew : to.teams) {
+      auto findings = findings_on(source, crew, day, 12.0);
+      std::erase_if(findings, [](const Finding& finding) { return !of_the_crew(finding); });
+      const bool promised_here = promised_day && to.promised->crew == crew;
+      if (any_missing(findings, promised_here)) to.barred.push_back({index, crew});
+    }
+  }
+}
+
+std::string why_nowhere(const TaskSource& source, const plan::Task& task) {
+  const bool any_day = std::ranges::any_of(task.begins, [](const auto& begins) { return !begins.empty(); });
+  const auto& best = source.report.answers[source.report.ranking.front().day];
+  if (!any_day && best.chance_all_clear < source.common.models.practice.decision.tight_chance)
+    return fmt::format("no day to {} is GO or TIGHT: the best is {}, {}", words::day(source.report.answers.back().date),
+                       words::day(best.date), words::chance(best.chance_all_clear));
+  for (int index = 0; index < source.days; ++index) {
+    const LocalDay day = source.first_day + std::chrono::days{index};
+    const int crew = task.teams.empty() ? -1 : task.teams.front();
+    if (const std::string text = missing_text(source, findings_on(source, crew, day, 12.0)); !text.empty()) return text;
+  }
+  return "no crew works on a day and at hours that suit it";
+}
+
+}  // namespace app

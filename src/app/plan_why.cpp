@@ -1,0 +1,81 @@
+#include "app/plan_why.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "app/words.h"
+
+namespace app {
+namespace {
+
+const char* weekday(units::LocalDay day) {
+  static constexpr const char* names[]{"Sunday", "Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday"};
+  return names[std::chrono::weekday{day}.c_encoding()];
+}
+
+// What spoils a day most: a hold that ends the work, or the largest thing that costs hours.
+std::string trouble(const Common& common, const days::DayAnswer& day) {
+  const bool stopped = day.chance_to_finish - day.chance_all_clear > 0.2;
+  if (stopped && !day.holds.empty()) return words::hold(day.holds.front(), common.units);
+  for (const days::Reason& reason : day.why.by_factor)
+    if (reason.hours >= common.models.practice.advice.worth_h) return words::reason(reason, day, common.models.practice.good_day);
+  return {};
+}
+
+const days::DayAnswer* answer_on(const PlanBook& book, int task, units::LocalDay day) {
+  return book.answer(task, static_cast<int>((day - book.first_day).count()));
+}
+
+bool rains(const days::DayAnswer& day) {
+  const auto wettest = std::ranges::find_if(day.why.by_factor, [](const days::Reason& one) { return one.hours > 0.25; });
+  return day.conditions.rain_today_mm > 1.0 && wettest != day.why.by_factor.end();
+}
+
+}  // namespace
+
+std::string hour_text(double hour) { return words::clock(units::LocalTime{} + std::chrono::minutes{std::lround(hour * 60.0)}); }
+
+std::string slot_text(const PlanBook& book, const Slot& slot) {
+  return fmt::format("{}{}, {}", words::day(slot.day), slot.arrive_h ? " " + hour_text(*slot.arrive_h) : "", book.crew_name(slot.crew));
+}
+
+std::string day_in_short(const days::DayAnswer& day) {
+  return fmt::format("{} {}: {}, {}", words::day(day.date), words::verdict(day.verdict), words::takes(day.uptake_h),
+                     words::chance(day.chance_all_clear));
+}
+
+std::string why_moved(const Common& common, const PlanBook& book, const Move& move) {
+  std::string text;
+  const days::DayAnswer* was = move.from ? answer_on(book, move.task, move.from->day) : nullptr;
+  const days::DayAnswer* is = move.to ? answer_on(book, move.task, move.to->day) : nullptr;
+  if (was != nullptr) {
+    text = day_in_short(*was);
+    if (const std::string why = trouble(common, *was); !why.empty() && was->verdict != days::Verdict::go) text += " (" + why + ")";
+    if (move.what == Move::What::day && was->verdict == days::Verdict::go) text += "; it makes room for another";
+    text += ". ";
+  }
+  if (is != nullptr && is != was) text += day_in_short(*is) + ".";
+  if (move.what == Move::What::dropped) text += "No crew has room for it on a day that is GO or TIGHT.";
+  while (text.ends_with(' ')) text.pop_back();
+  return text;
+}
+
+std::string call_sentence(const Common& /*common*/, const PlanBook& book, const Move& move) {
+  if (!move.from || move.what == Move::What::crew) return {};
+  const days::DayAnswer* was = answer_on(book, move.task, move.from->day);
+  const std::string old = weekday(move.from->day);
+  std::string because = fmt::format("We cannot come on {} as we had said", old);
+  if (was != nullptr && was->verdict != days::Verdict::go)
+    because = rains(*was) ? fmt::format("Rain on {} would keep your tree from drinking", old)
+                          : fmt::format("On {} your tree would drink too slowly to finish", old);
+  if (!move.to) return because + "; we will call with a new day.";
+  const std::string at = move.to->arrive_h ? " at " + hour_text(*move.to->arrive_h) : "";
+  if (move.what == Move::What::hour)
+    return fmt::format("We come on {}{}, not at {}.", old, at,
+                       move.from->arrive_h ? hour_text(*move.from->arrive_h) : "the hour we had said");
+  return fmt::format("{}: we would come on {}, {}{} instead.", because, weekday(move.to->day), words::day(move.to->day).substr(4), at);
+}
+
+}  // namespace app

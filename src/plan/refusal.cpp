@@ -1,0 +1,40 @@
+#include "plan/refusal.h"
+
+#include <algorithm>
+#include <array>
+
+namespace plan {
+namespace {
+
+std::size_t at(int index) { return static_cast<std::size_t>(index); }
+
+}  // namespace
+
+std::optional<Refusal> refusal(const Office& office, const Schedule& proposed, int task, const Effort& effort) {
+  Office kept = office;
+  Task& stays = kept.tasks[at(task)];
+  const CrewDay there = *stays.promised;
+  const std::array<int, 1> alone{task};
+  const bool barred = std::ranges::find(stays.barred, there) != stays.barred.end();
+  if (barred || !timetable(office, there, alone)) return std::nullopt;
+  stays.locked = true;
+  auto again = schedule(kept, effort);
+  if (!again) return std::nullopt;
+  return Refusal{std::max(0.0, proposed.objective - again->objective), std::move(*again)};
+}
+
+std::vector<int> moves_needed(const Office& office, const Schedule& proposed, int task) {
+  const auto& to = proposed.plan[at(task)];
+  if (!to) return {};
+  std::vector<int> leaving, all;
+  for (int other = 0; other < static_cast<int>(office.tasks.size()); ++other) {
+    const auto& promised = office.tasks[at(other)].promised;
+    const bool was = promised && *promised == *to, comes = proposed.plan[at(other)] == *to;
+    if (was && !comes) leaving.push_back(other);
+    if (was || comes) all.push_back(other);
+  }
+  if (leaving.empty() || (all.size() <= at(most_stops) && timetable(office, *to, all))) return {};
+  return leaving;
+}
+
+}  // namespace plan
