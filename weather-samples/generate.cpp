@@ -57,6 +57,8 @@ void write_harrow_point(const std::filesystem::path& folder) {
 void write_all(const std::filesystem::path& folder) {
   std::filesystem::create_directories(folder);
   write(folder / "demo-fortnight.json", forecast(demo_fortnight(), 16, {.last_day_empty = true}));
+  write(folder / "fair-week.json", forecast(fair_week(), 14));
+  write(folder / "wet-week.json", forecast(wet_week(), 14));
   write(folder / "dry-spell.json", forecast(dry_spell(), 10));
   write(folder / "heat-dome.json", forecast(heat_dome(), 10, {.wind_unit = WindUnit::kilometres_per_hour}));
   write(folder / "week-of-overcast.json", forecast(week_of_overcast(), 10));

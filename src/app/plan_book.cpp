@@ -167,9 +167,11 @@ class Builder {
     if (day == 0) keep *= terms_.tomorrow;
     if (day == 1 || day == 2) keep *= terms_.soon;
     const bool moved = facts_.moved_lately.contains(task.job->id), refused = facts_.refused_lately.contains(task.job->id);
+    const bool far = day + 1 > terms_.far_d;
+    if (far && request_.what == PlanRequest::What::rework) task.notes.push_back("is far ahead: later forecasts decide");
     if (moved) task.notes.push_back("was moved within the week");
     if (refused) task.notes.push_back("its move was refused");
-    if (moved || refused || request_.what == PlanRequest::What::propose) keep = terms_.settled * std::max(keep, 1.0);
+    if (moved || refused || far || request_.what == PlanRequest::What::propose) keep = terms_.settled * std::max(keep, 1.0);
     return keep;
   }
 

@@ -95,7 +95,7 @@ class Teller {
     move.needs = plan::moves_needed(book_.office, told_.schedule, move.task);
     breaks(move);
     if (!move.from) return;
-    move.call = call_sentence(common_, book_, move);
+    move.call = call_sentence(book_, move);
     const auto& was = *task(move.task).promised;
     if (!told_.schedule.days.contains({was.day, was.crew}))
       move.frees = fmt::format("{} on {}", book_.crew_name(was.crew), words::day(move.from->day));
@@ -111,7 +111,8 @@ class Teller {
     const TreeReport& report = book_.report(move.task);
     const auto day = std::ranges::find(report.answers, move.from->day, &days::DayAnswer::date);
     if (!could_stay || day == report.answers.end() || day->verdict == days::Verdict::go) return;
-    const auto turn = days::may_turn(report.answers, static_cast<std::size_t>(day - report.answers.begin()), decision.go_chance,
+    const auto turn = days::may_turn(report.answers, static_cast<std::size_t>(day - report.answers.begin()),
+                                     day->verdict == days::Verdict::tight ? decision.go_chance : decision.tight_chance,
                                      common_.models.practice, report.decider);
     if (!turn) return;
     move.saved_chance = turn->chance;
@@ -128,13 +129,11 @@ class Teller {
     const TaskSource source{common_, facts, book_.report(move.task), copy, book_.crews, book_.first_day, book_.office.days};
     for (const book::Finding& finding : findings_on(source, -1, move.to->day, move.to->arrive_h.value_or(12.0))) {
       const std::string& needs = finding.rule.text("needs");
-      if (needs == "licence" || needs == "attended" || finding.state != book::Lawful::expiring) continue;
+      if (needs == "licence" || needs == "attended" || finding.state != book::Lawful::expiring || !finding.until ||
+          *finding.until > move.to->day + std::chrono::days{common_.models.planning.lapse_d})
+        continue;
       move.breaks.push_back(finding_text(finding, book_.report(move.task).tree.tree.zone));
     }
-    const bool lead = std::ranges::any_of(
-        book_.rules, [](const book::Record& rule) { return rule.text("needs") == "notice" || rule.text("needs") == "posting"; });
-    if (lead && move.from && move.from->day != move.to->day)
-      move.breaks.push_back("neighbours and signs name the old day: tell them the new one");
   }
 
   // Crews that had somebody to visit and now have a free day, and trees booked soon after.

@@ -3,12 +3,14 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 
 #include "air/sun_position.h"
 #include "app/lawful_report.h"
 #include "app/words.h"
 #include "days/clock.h"
 #include "days/job_time.h"
+#include "plan/timetable.h"
 
 namespace app {
 namespace {
@@ -52,10 +54,23 @@ std::vector<plan::Begin> begins_of(const TaskSource& source, const days::DayAnsw
   std::vector<plan::Begin> begins;
   for (const days::Start& start : answer.starts) {
     const double arrive_h = clock_h(zone.to_local(start.arrive)), on_site_h = std::max(0.5, start.reserve_h - saved_h);
-    if (start.chance_all_clear < least_chance || arrive_h < hours.from_h - 1e-6 || arrive_h + on_site_h > hours.until_h + 1e-6) continue;
-    begins.push_back({arrive_h, on_site_h, std::max(0.0, start.spent_h - saved_h), start.chance_all_clear});
+    if (start.chance_all_clear < least_chance || arrive_h < hours.from_h - 1e-6 || arrive_h + 1.0 > hours.until_h) continue;
+    begins.push_back({arrive_h, on_site_h, std::max(0.0, start.spent_h - saved_h), start.chance_all_clear, start.on_site_h});
+    for (double& takes_h : begins.back().takes_h) takes_h -= saved_h;
+    begins.back() = plan::until(begins.back(), hours.until_h);
+    if (begins.back().chance < least_chance) begins.pop_back();
   }
   return begins;
+}
+
+// A locked job begins when it was said, or at the hour tried that is nearest to that.
+plan::Begin as_booked(const TaskSource& source, const days::DayAnswer& answer, std::optional<double> at_h) {
+  const auto& zone = source.report.tree.tree.zone;
+  const auto arrives = [&](const days::Start& start) { return clock_h(zone.to_local(start.arrive)); };
+  const double wanted_h = at_h.value_or(clock_h(zone.to_local(answer.arrive)));
+  const auto nearest =
+      std::ranges::min_element(answer.starts, {}, [&](const days::Start& start) { return std::abs(arrives(start) - wanted_h); });
+  return {arrives(*nearest), std::max(0.5, nearest->reserve_h), nearest->spent_h, nearest->chance_all_clear, nearest->on_site_h};
 }
 
 bool any_missing(const std::vector<Finding>& findings, bool of_the_day_only) {
@@ -90,7 +105,7 @@ std::vector<Finding> findings_on(const TaskSource& source, int crew, LocalDay da
 }
 
 void add_begins(const TaskSource& source, plan::Task& to) {
-  const double least = source.common.models.practice.decision.tight_chance;
+  const double least = to.least_chance = source.common.models.practice.decision.tight_chance;
   bool told = false;
   for (int index = 0; index < source.days; ++index) {
     const LocalDay day = source.first_day + std::chrono::days{index};
@@ -99,13 +114,22 @@ void add_begins(const TaskSource& source, plan::Task& to) {
     const bool promised_day = to.promised && to.promised->day == index;
     if (answer == source.report.answers.end()) continue;
     if (to.locked && promised_day) {
-      for (const days::Start& start : answer->starts)
-        begins.push_back({clock_h(source.report.tree.tree.zone.to_local(start.arrive)), std::max(0.5, start.reserve_h), start.spent_h,
-                          start.chance_all_clear});
+      begins = {as_booked(source, *answer, to.promised_at_h)};
       continue;
     }
     if (!book::is_one_of(source.task.site.text("work_days"), day)) continue;
     begins = begins_of(source, *answer, promised_day ? 0.0 : least);
+    // Where the promised day is hopeless nobody is sent at another hour, or another crew: it stays as it is, or moves.
+    if (promised_day && std::ranges::none_of(begins, [&](const plan::Begin& begin) { return begin.chance >= least; })) {
+      const double at_h = to.promised_at_h.value_or(0.0);
+      const auto nearest = std::ranges::min_element(begins, {}, [&](const plan::Begin& begin) { return std::abs(begin.arrive_h - at_h); });
+      if (nearest != begins.end()) begins = {*nearest};
+      for (const int crew : to.teams)
+        if (crew != to.promised->crew) to.barred.push_back({index, crew});
+    }
+    // Whoever was promised another day hears of tomorrow late.
+    if (index == 0 && to.promised && !promised_day)
+      for (plan::Begin& begin : begins) begin.spent_h += source.common.models.planning.to_tomorrow;
     // Rules of the place and the client ask for an hour; those of the crew for a day.
     std::erase_if(begins, [&](const plan::Begin& begin) {
       auto findings = findings_on(source, -1, day, begin.arrive_h);

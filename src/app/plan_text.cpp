@@ -18,6 +18,8 @@ class Page {
   std::string text() {
     head();
     group("MOVE", [](const Move& move) { return move.what != Move::What::booked && !move.may_wait; });
+    if (names_days() && std::ranges::any_of(told_.moves, [](const Move& move) { return move.what == Move::What::day && !move.may_wait; }))
+      text_ += "  Notices to neighbours and signs name the old days: tell them the new ones.\n";
     group("CAN WAIT", [](const Move& move) { return move.may_wait; });
     group("BOOK", [](const Move& move) { return move.what == Move::What::booked; });
     cannot_move();
@@ -71,7 +73,7 @@ class Page {
       more += fmt::format("{} that the next forecasts save {}: leave it until {}. ", words::chance(*move.saved_chance),
                           words::day(move.from->day), moment(move));
     else if (move.from)
-      more += fmt::format("Decide by {}. ", moment(move));
+      more += move.decide_by <= common_.now ? std::string{"Decide now. "} : fmt::format("Decide by {}. ", moment(move));
     if (!move.frees.empty()) more += "Frees " + move.frees + ". ";
     if (move.from) more += move.refusing_costs_h ? fmt::format("Leaving it costs {:.1f} h. ", *move.refusing_costs_h) : "It cannot stay. ";
     if (!move.needs.empty()) {
@@ -82,6 +84,11 @@ class Page {
     if (!more.empty()) text_ += wrap(more, "      ");
     for (const std::string& line : move.breaks) text_ += wrap(line, "      ! ");
     for (const std::string& line : task.notes) text_ += wrap(line, "      ! ");
+  }
+
+  [[nodiscard]] bool names_days() const {
+    return std::ranges::any_of(book_.rules,
+                               [](const book::Record& rule) { return rule.text("needs") == "notice" || rule.text("needs") == "posting"; });
   }
 
   [[nodiscard]] std::string id_of(int task) const {
@@ -106,12 +113,19 @@ class Page {
       const plan::Task& of = book_.office.tasks[at(task)];
       const auto* answer = book_.answer(task, of.promised->day);
       const std::string why = of.locked                             ? "it is locked"
-                              : book_.tasks[at(task)].notes.empty() ? "no other day is better, or worth a broken promise"
+                              : book_.tasks[at(task)].notes.empty() ? nowhere_else(of) ? "no other day that suits it is GO or TIGHT"
+                                                                                       : "no other day is worth a broken promise"
                                                                     : book_.tasks[at(task)].notes.front();
       line(fmt::format("{}: {}, {}. {}.", book_.tasks[at(task)].name(), day_in_short(*answer), book_.crew_name(of.promised->crew), why));
     }
     for (const LeftAlone& left : book_.left)
       if (left.needs_you) line(fmt::format("{} ({}): {}.", left.name, left.job, left.why));
+  }
+
+  [[nodiscard]] static bool nowhere_else(const plan::Task& task) {
+    for (int day = 0; day < static_cast<int>(task.begins.size()); ++day)
+      if (day != task.promised->day && day >= task.earliest && day <= task.latest && !task.begins[at(day)].empty()) return false;
+    return true;
   }
 
   void stays() {
@@ -124,7 +138,8 @@ class Page {
       text_ += fmt::format("  {:<10} {:<9} {:<10} {:<34} {}\n", words::day(book_.day(booked.day)),
                            visit == nullptr ? "" : hour_text(visit->arrive_h), book_.crew_name(booked.crew), book_.tasks[at(task)].name(),
                            answer == nullptr ? "" : words::verdict(answer->verdict) + " " + words::chance(answer->chance_all_clear));
-      for (const std::string& note : book_.tasks[at(task)].notes) text_ += wrap(note, "      ! ");
+      for (const std::string& note : book_.tasks[at(task)].notes)
+        if (answer == nullptr || answer->verdict != days::Verdict::go) text_ += wrap(note, "      ! ");
     }
   }
 
@@ -141,7 +156,7 @@ class Page {
     if (told_.prepare.empty()) return;
     text_ += "\nFREE CREWS COULD PREPARE (dig, measure, lay out)\n";
     for (const Preparation& one : told_.prepare)
-      text_ += wrap(fmt::format("{} {}: {} for {}: {} h less on the day.", words::day(one.day), book_.crew_name(one.crew),
+      text_ += wrap(fmt::format("{} {}: {} for {}: saves {} on the day.", words::day(one.day), book_.crew_name(one.crew),
                                 book_.tasks[at(one.task)].name(), words::day(one.for_day), words::duration(one.hours)),
                     "  ");
   }

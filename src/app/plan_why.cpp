@@ -28,6 +28,13 @@ const days::DayAnswer* answer_on(const PlanBook& book, int task, units::LocalDay
   return book.answer(task, static_cast<int>((day - book.first_day).count()));
 }
 
+bool has_other_day(const PlanBook& book, const Move& move) {
+  const plan::Task& task = book.office.tasks[static_cast<std::size_t>(move.task)];
+  for (int day = std::max(0, task.earliest); day <= task.latest; ++day)
+    if (day != task.promised->day && !task.begins[static_cast<std::size_t>(day)].empty()) return true;
+  return false;
+}
+
 bool rains(const days::DayAnswer& day) {
   const auto wettest = std::ranges::find_if(day.why.by_factor, [](const days::Reason& one) { return one.hours > 0.25; });
   return day.conditions.rain_today_mm > 1.0 && wettest != day.why.by_factor.end();
@@ -57,13 +64,18 @@ std::string why_moved(const Common& common, const PlanBook& book, const Move& mo
     text += ". ";
   }
   if (is != nullptr && is != was) text += day_in_short(*is) + ".";
-  if (move.what == Move::What::dropped) text += "No crew has room for it on a day that is GO or TIGHT.";
+  if (move.what == Move::What::dropped)
+    text +=
+        has_other_day(book, move) ? "No crew has room for it on a day that is GO or TIGHT." : "No other day that suits it is GO or TIGHT.";
   while (text.ends_with(' ')) text.pop_back();
   return text;
 }
 
-std::string call_sentence(const Common& /*common*/, const PlanBook& book, const Move& move) {
-  if (!move.from || move.what == Move::What::crew) return {};
+std::string call_sentence(const PlanBook& book, const Move& move) {
+  if (!move.from) return {};
+  const bool new_hour = move.to && move.from->day == move.to->day && move.from->arrive_h && move.to->arrive_h &&
+                        std::abs(*move.from->arrive_h - *move.to->arrive_h) >= book.office.terms.hour_shift_h - 1e-6;
+  if (move.what == Move::What::crew && !new_hour) return {};
   const days::DayAnswer* was = answer_on(book, move.task, move.from->day);
   const std::string old = weekday(move.from->day);
   std::string because = fmt::format("We cannot come on {} as we had said", old);
@@ -72,7 +84,7 @@ std::string call_sentence(const Common& /*common*/, const PlanBook& book, const 
                           : fmt::format("On {} your tree would drink too slowly to finish", old);
   if (!move.to) return because + "; we will call with a new day.";
   const std::string at = move.to->arrive_h ? " at " + hour_text(*move.to->arrive_h) : "";
-  if (move.what == Move::What::hour)
+  if (new_hour)
     return fmt::format("We come on {}{}, not at {}.", old, at,
                        move.from->arrive_h ? hour_text(*move.from->arrive_h) : "the hour we had said");
   return fmt::format("{}: we would come on {}, {}{} instead.", because, weekday(move.to->day), words::day(move.to->day).substr(4), at);

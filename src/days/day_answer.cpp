@@ -44,7 +44,8 @@ Start start_of(const AnsweredFrom& from, units::LocalDay date, const Plan& plan,
   for (std::size_t i = 0; i < on_site.size(); ++i) on_site[i] += from.crew.before_h(i) + from.crew.after_h(i);
   const double most_h = std::max(0.0, hours_between(plan.arrive, from.crew.off_site_by(date)));
   const double reserve_h = quantile(on_site, from.settings.practice.decision.reserve_sureness).value_or(most_h);
-  return {plan.arrive, std::min(reserve_h, most_h), plan.spent_h, plan.chance_clear};
+  std::ranges::sort(on_site);
+  return {plan.arrive, std::min(reserve_h, most_h), plan.spent_h, plan.chance_clear, std::move(on_site)};
 }
 
 // Over the first draws. Every second arrival is tried, then the neighbours of the best: what an hour gains or loses changes slowly from one

@@ -23,6 +23,7 @@ struct Start {
   double reserve_h = 0.0;         // so long on site suffices as often as practice asks; else until the crew must be off site
   double spent_h = 0.0;           // crew hours on site expected
   double chance_all_clear = 0.0;  // as below
+  std::vector<double> on_site_h;  // by draw, rising; infinite where it does not finish
 };
 
 struct DayAnswer {

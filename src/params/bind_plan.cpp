@@ -20,10 +20,12 @@ void bind_plan(Section& file, plan::Planning& to) {
     to.tomorrow = s.number("tomorrow", "1");
     to.move_crew = s.number("move_crew", "h");
     to.drop = s.number("drop", "h");
+    to.to_tomorrow = s.number("to_tomorrow", "h");
     to.new_hour = s.number("new_hour", "h");
     to.hour_shift_h = s.number("hour_shift", "h");
     to.settled_d = s.number("settled_for", "d");
     to.settled = s.number("settled", "1");
+    to.far_d = s.number("far", "d");
     to.refused_h = s.number("refused_for", "h");
   });
   file.section("day", [&](Section& s) {
@@ -31,6 +33,7 @@ void bind_plan(Section& file, plan::Planning& to) {
     to.refill_h = s.number("refill", "h");
     to.in_sight_m = s.number("in_sight", "m");
     to.hope = s.number("hope", "1");
+    to.lapse_d = static_cast<int>(std::lround(s.number("lapse", "d")));
     to.prepare_ahead_d = static_cast<int>(std::lround(s.number("prepare_ahead", "d")));
   });
 }

@@ -61,12 +61,21 @@ class Referee {
     for (const int team : task.teams) may = may || team == crew;
     for (const CrewDay& bar : task.barred) barred = barred || (bar.day == day && bar.crew == crew);
     for (const Begin& begin : task.begins[static_cast<std::size_t>(day)])
-      begins =
-          begins || (std::abs(begin.arrive_h - visit.arrive_h) < minute_h && visit.leave_h > visit.arrive_h + begin.on_site_h - minute_h);
+      begins = begins || (std::abs(begin.arrive_h - visit.arrive_h) < minute_h && time_enough(begin, task, day, visit));
     if (!may) broken(where, "crew " + std::to_string(crew), "expected a crew that may do it");
     if (barred)
       broken(where, "day " + std::to_string(day) + " crew " + std::to_string(crew), "expected a day and crew that no rule forbids");
     if (!begins) broken(where, clock(visit.arrive_h), "expected an hour at which it may begin, and its time on site");
+  }
+
+  // The time that a begin asks for, or as much as leaves the chance that the day needs.
+  [[nodiscard]] static bool time_enough(const Begin& begin, const Task& task, int day, const Visit& visit) {
+    const double has_h = visit.leave_h - visit.arrive_h + minute_h;
+    if (has_h >= begin.on_site_h) return visit.chance <= begin.chance + 1e-9;
+    double done = 0.0;
+    for (const double takes_h : begin.takes_h) done += takes_h <= has_h ? 1.0 / static_cast<double>(begin.takes_h.size()) : 0.0;
+    const bool promised = task.promised && task.promised->day == day;
+    return visit.chance <= done + 1e-9 && (promised || visit.chance >= task.least_chance - 1e-9);
   }
 
   void judge_day(int day, int crew, const Timetable& table) {

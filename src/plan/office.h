@@ -11,10 +11,11 @@ namespace plan {
 
 // One way to begin a job on a day.
 struct Begin {
-  double arrive_h = 0.0;   // on the clock
-  double on_site_h = 0.0;  // kept free for it, above 0
-  double spent_h = 0.0;    // crew hours that it is expected to take
-  double chance = 0.0;     // to be done and clear, 0..1
+  double arrive_h = 0.0;             // on the clock
+  double on_site_h = 0.0;            // kept free for it, above 0
+  double spent_h = 0.0;              // crew hours that it is expected to take
+  double chance = 0.0;               // to be done and clear, 0..1
+  std::vector<double> takes_h = {};  // equally likely hours on site, rising; none: they are on_site_h
 };
 
 struct Task {
@@ -23,6 +24,7 @@ struct Task {
   double worth_h = 0.0;  // of having it done, crew hours
   int earliest = 0;      // days within which it may be done
   int latest = 0;
+  double least_chance = 0.0;               // on a day that was not promised
   std::vector<std::vector<Begin>> begins;  // by day, by rising arrival; none: it may not be done that day
   std::vector<CrewDay> barred;             // where a rule forbids it
   std::vector<int> teams;                  // who may do it

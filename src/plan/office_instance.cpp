@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cmath>
 #include <limits>
 #include <map>
 #include <memory>
@@ -20,6 +21,14 @@ bool may_be_beside(const Office& office, std::size_t index, int day) {
   if (task.in_sight < 0) return false;
   const bool company = std::ranges::count(office.tasks, task.in_sight, &Task::in_sight) > 1;
   return company && std::ranges::any_of(office.teams, [&](const Team& team) { return team.pumps[at(day)] > 1; });
+}
+
+// The least that is kept free for a begin whose chance does not fall below `least`.
+double least_hours(const Begin& begin, double least) {
+  constexpr double some_h = 1e-3;
+  if (begin.takes_h.empty()) return begin.on_site_h;
+  const auto share = static_cast<std::size_t>(std::max(0.0, std::ceil(least * static_cast<double>(begin.takes_h.size())) - 1.0));
+  return std::min(begin.on_site_h, least > 0.0 ? std::max(some_h, begin.takes_h[std::min(share, begin.takes_h.size() - 1)]) : some_h);
 }
 
 Job job_of(const Office& office, std::size_t index) {
@@ -45,7 +54,8 @@ Job job_of(const Office& office, std::size_t index) {
       continue;
     }
     // The least that it takes of a crew's day: what the clock then allows, the rule tells.
-    const double shortest_h = std::ranges::min_element(begins, {}, &Begin::on_site_h)->on_site_h;
+    double shortest_h = never_h;
+    for (const Begin& begin : begins) shortest_h = std::min(shortest_h, least_hours(begin, least_chance(task, day)));
     job.hours.push_back(may_be_beside(office, index, day) ? std::min(shortest_h, std::max(1e-3, task.before_h)) : shortest_h);
   }
   return job;

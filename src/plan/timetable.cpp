@@ -41,7 +41,9 @@ class Search {
       if (std::ranges::find(visits, next, &Visit::task) != visits.end()) continue;
       const double needs_l = hauled_l + task(next).hauled_l;
       const Begin* best = best_begin(task(next), when_.day);
-      for (const Begin& begin : task(next).begins[at(when_.day)]) {
+      for (const Begin& whole : task(next).begins[at(when_.day)]) {
+        const Begin begin = until(whole, last_h_);
+        if (begin.on_site_h <= 0.0 || begin.chance < least_chance(task(next), when_.day)) continue;
         const auto with = visit(visits, next, begin);
         if (!with) continue;
         extend(*with, cost + worth_of(task(next), *best) - worth_of(task(next), begin) + hour_cost(task(next), begin), needs_l);
@@ -50,7 +52,7 @@ class Search {
   }
 
   [[nodiscard]] double hour_cost(const Task& task, const Begin& begin) const {
-    const bool stays = task.promised && *task.promised == when_ && task.promised_at_h;
+    const bool stays = task.promised && task.promised->day == when_.day && task.promised_at_h;
     return stays && std::abs(begin.arrive_h - *task.promised_at_h) >= office_.terms.hour_shift_h - rounding_h
                ? task.keep * office_.terms.new_hour
                : 0.0;
@@ -96,9 +98,8 @@ class Search {
   [[nodiscard]] std::optional<Timetable> as_booked() const {
     const Task& only = task(tasks_.front());
     if (!only.locked || only.begins[at(when_.day)].empty()) return std::nullopt;
-    const Begin& begin = *std::ranges::min_element(only.begins[at(when_.day)], {}, [&](const Begin& one) {
-      return std::abs(one.arrive_h - only.promised_at_h.value_or(0.0));
-    });
+    const Begin& begin = *std::ranges::min_element(
+        only.begins[at(when_.day)], {}, [&](const Begin& one) { return std::abs(one.arrive_h - only.promised_at_h.value_or(0.0)); });
     return Timetable{{{tasks_.front(), begin.arrive_h, begin.arrive_h + begin.on_site_h, begin.chance}}, 0.0, 0, 0.0};
   }
 
@@ -111,6 +112,19 @@ class Search {
 };
 
 }  // namespace
+
+Begin until(const Begin& begin, double last_h) {
+  Begin cut = begin;
+  if (begin.arrive_h + begin.on_site_h <= last_h + rounding_h) return cut;
+  cut.on_site_h = std::max(0.0, last_h - begin.arrive_h);
+  const auto in_time = std::ranges::upper_bound(begin.takes_h, cut.on_site_h) - begin.takes_h.begin();
+  cut.chance =
+      begin.takes_h.empty() ? 0.0 : std::min(begin.chance, static_cast<double>(in_time) / static_cast<double>(begin.takes_h.size()));
+  cut.spent_h = std::min(begin.spent_h, cut.on_site_h);
+  return cut;
+}
+
+double least_chance(const Task& task, int day) { return task.promised && task.promised->day == day ? 0.0 : task.least_chance; }
 
 double worth_of(const Task& task, const Begin& begin) { return task.worth_h * begin.chance - begin.spent_h; }
 

@@ -25,6 +25,10 @@ struct Timetable {
 
 // What a task is worth on a day begun like this, before moving and driving.
 [[nodiscard]] double worth_of(const Task& task, const Begin& begin);
+// The same begin by a crew that must leave at `last_h`: kept time and chance as far as its hours go.
+[[nodiscard]] Begin until(const Begin& begin, double last_h);
+// The least chance that a task is booked with on a day.
+[[nodiscard]] double least_chance(const Task& task, int day);
 // The begin worth most; nullptr: there is none.
 [[nodiscard]] const Begin* best_begin(const Task& task, int day);
 

@@ -83,6 +83,50 @@ Story demo_fortnight() {
   return story(thornby_mills(), std::chrono::year{2026} / July / 6, 10, upper_midwest, 20260706, last_week, from_monday);
 }
 
+namespace {
+
+Story week(int now_utc_h, const std::vector<Day>& from_monday) {
+  const Climate upper_midwest{18, 28, 12.5, 13.5, 0.33, 10, 3.2};
+  const std::vector<Day> last_week{
+      {16, 25, 16, {70, 80, 75, 60}, 3.1, 1011, {{2, 6, 16}}},
+      {14.5, 26, 14, {30, 35, 40, 20}, 2.7, 1016},
+      {15, 27, 14, {15, 20, 35, 15}, 2.4, 1019},
+  };
+  return story(thornby_mills(), std::chrono::year{2026} / July / 13, now_utc_h, upper_midwest, 20260713, last_week, from_monday);
+}
+
+constexpr int days_before_rain = 2;
+
+std::vector<Day> fair_days() {
+  return {
+      {15, 27.5, 14, {10, 15, 25, 10}, 2.4, 1020},                                                // Mon 13
+      {15, 28, 13.5, {5, 10, 15, 10}, 2.3, 1021},                                                 // Tue 14
+      {15.5, 28.5, 13, {5, 5, 15, 10}, 2.5, 1020},                                                // Wed 15
+      {16, 28, 13.5, {10, 15, 30, 20}, 2.6, 1018},                                                // Thu 16
+      {16, 27.5, 14, {15, 25, 35, 25}, 2.8, 1016},                                                // Fri 17
+      {15.5, 27, 14, {20, 30, 40, 20}, 2.6, 1017},                                                // Sat 18
+      {15, 27.5, 13.5, {10, 15, 25, 15}, 2.4, 1019},   {15, 28, 13, {5, 10, 15, 10}, 2.3, 1021},  // Mon 20
+      {15.5, 28, 13.5, {10, 15, 25, 15}, 2.5, 1019},   {16, 28.5, 14, {15, 20, 30, 20}, 2.6, 1018},
+      {15.5, 27.5, 13.5, {15, 20, 30, 20}, 2.5, 1018}, {15, 27, 13, {10, 15, 25, 15}, 2.4, 1019},  // Fri 24
+      {15, 27, 13, {10, 15, 25, 15}, 2.4, 1019},       {15, 27, 13, {10, 15, 25, 15}, 2.4, 1019},
+  };
+}
+
+}  // namespace
+
+Story fair_week() { return week(10, fair_days()); }
+
+Story wet_week() {
+  std::vector<Day> days = fair_days();
+  const std::vector<Day> rain{
+      {16.5, 20, 16.8, {90, 98, 100, 95}, 3.4, 1007, {{5, 13, 18}}},
+      {16, 18.5, 16.2, {97, 100, 100, 97}, 3.6, 1005, {{2, 17, 24}}},
+      {15.5, 23, 15.2, {92, 82, 72, 50}, 3.2, 1012, {{0, 5, 4}, {16, 2, 1}}},
+  };
+  std::copy(rain.begin(), rain.end(), days.begin() + days_before_rain);
+  return week(22, days);
+}
+
 Story dry_spell() {
   const Climate spring{21, 25, 13, 14, 0.4, 10, 3.2};
   const Day dry{13.5, 30, 7.5, {5, 8, 20, 8}, 3.4, 1018};

@@ -7,6 +7,9 @@
 namespace samples {
 
 [[nodiscard]] Story demo_fortnight();
+// One Monday at Thornby Mills, as the morning's forecast has the week, and as the evening's does: three wet days in the middle.
+[[nodiscard]] Story fair_week();
+[[nodiscard]] Story wet_week();
 [[nodiscard]] Story dry_spell();
 [[nodiscard]] Story heat_dome();
 [[nodiscard]] Story week_of_overcast();
