@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cmath>
 
 namespace plan {
 namespace {
@@ -16,8 +17,14 @@ std::optional<Refusal> refusal(const Office& office, const Schedule& proposed, i
   const CrewDay there = *stays.promised;
   const std::array<int, 1> alone{task};
   const bool barred = std::ranges::find(stays.barred, there) != stays.barred.end();
-  if (barred || !timetable(office, there, alone)) return std::nullopt;
+  const bool may =
+      std::ranges::find(stays.teams, there.crew) != stays.teams.end() && stays.earliest <= there.day && there.day <= stays.latest;
+  if (barred || !may || !timetable(office, there, alone)) return std::nullopt;
   stays.locked = true;
+  // At the hour that was promised, or the nearest.
+  auto& begins = stays.begins[at(there.day)];
+  if (stays.promised_at_h)
+    begins = {*std::ranges::min_element(begins, {}, [&](const Begin& begin) { return std::abs(begin.arrive_h - *stays.promised_at_h); })};
   auto again = schedule(kept, effort);
   if (!again) return std::nullopt;
   return Refusal{std::max(0.0, proposed.objective - again->objective), std::move(*again)};
