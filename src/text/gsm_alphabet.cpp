@@ -34,11 +34,19 @@ constexpr std::array<Escaped, 10> extension{{{0x0A, U'\f'},
                                              {0x40, U'|'},
                                              {0x65, U'€'}}};
 
+// Where the letters of ASCII stand in `basic`; npos for those that it has not.
+constexpr std::array<std::size_t, 128> ascii_places = [] {
+  std::array<std::size_t, 128> places{};
+  for (std::size_t c = 0; c < places.size(); ++c) places[c] = c == 0 ? basic.npos : basic.find(static_cast<char32_t>(c));
+  return places;
+}();
+
 }  // namespace
 
 std::optional<GsmCode> gsm_code(char32_t character) {
   if (character == 0) return std::nullopt;
-  if (const auto at = basic.find(character); at != std::u32string_view::npos) return GsmCode{false, static_cast<std::uint8_t>(at)};
+  if (const auto at = character < ascii_places.size() ? ascii_places[character] : basic.find(character); at != std::u32string_view::npos)
+    return GsmCode{false, static_cast<std::uint8_t>(at)};
   const auto found = std::ranges::find(extension, character, &Escaped::character);
   if (found == extension.end()) return std::nullopt;
   return GsmCode{true, found->septet};
