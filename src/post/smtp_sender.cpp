@@ -25,7 +25,8 @@ int watch(CURL*, curl_infotype kind, char* data, std::size_t count, void* to) {
   if (kind == CURLINFO_DATA_OUT) dialogue.written += count;
   if (kind == CURLINFO_HEADER_OUT && std::string_view{data, count}.starts_with("QUIT")) dialogue.quitting = true;
   int code = 0;
-  if (kind == CURLINFO_HEADER_IN && !dialogue.quitting && count >= 3 && std::from_chars(data, data + 3, code).ec == std::errc{} && code >= 200) {
+  if (kind == CURLINFO_HEADER_IN && !dialogue.quitting && count >= 3 && std::from_chars(data, data + 3, code).ec == std::errc{} &&
+      code >= 200) {
     dialogue.code = code;
     dialogue.answered_after_mail = dialogue.written > 0;
   }
