@@ -32,9 +32,9 @@ openssl req $key -subj /CN=localhost -keyout server.key -out server.csr 2>/dev/n
 printf 'subjectAltName=DNS:localhost,IP:127.0.0.1\n' > names
 openssl x509 -req -in server.csr -CA ca.pem -CAkey ca.key -CAcreateserial -days 2 -extfile names -out server.pem 2>/dev/null
 
-mkdir etc queue data mail sasl
+mkdir etc etc/sasl queue data mail sasl
 chown postfix data mail
-printf 'pwcheck_method: auxprop\nauxprop_plugin: sasldb\nmech_list: PLAIN LOGIN\nsasldb_path: %s/sasl/users\n' "$folder" > sasl/smtpd.conf
+printf 'pwcheck_method: auxprop\nauxprop_plugin: sasldb\nmech_list: PLAIN LOGIN\nsasldb_path: %s/sasl/users\n' "$folder" > etc/sasl/smtpd.conf  # where Debian's postfix looks
 printf 'right' | /usr/sbin/saslpasswd2 -p -c -f sasl/users -u localhost office
 chown -R postfix sasl
 cat > etc/main.cf <<CF
@@ -52,7 +52,7 @@ local_recipient_maps =
 default_transport = error:nothing leaves this machine
 virtual_mailbox_domains = crews.example
 virtual_mailbox_base = $folder/mail
-virtual_mailbox_maps = regexp:$folder/etc/boxes
+virtual_mailbox_maps = texthash:$folder/etc/boxes
 virtual_minimum_uid = 1
 virtual_uid_maps = static:$(id -u postfix)
 virtual_gid_maps = static:$(id -g postfix)
@@ -61,13 +61,13 @@ smtpd_tls_key_file = $folder/server.key
 smtpd_tls_auth_only = yes
 smtpd_sasl_auth_enable = yes
 smtpd_sasl_local_domain = localhost
-cyrus_sasl_config_path = $folder/sasl
+
 smtpd_relay_restrictions = permit_sasl_authenticated, reject
 smtpd_recipient_restrictions = check_recipient_access regexp:$folder/etc/refused, permit_sasl_authenticated, reject
 message_size_limit = 50000000
 CF
-# Every name has a box; two are refused before.
-printf '/^([a-z0-9-]+)@crews\\.example$/ $1/\n' > etc/boxes
+# Three people have a box; two more are refused before one is looked for.
+printf '%s@crews.example %s/\n' lead lead crew crew office office > etc/boxes
 printf '/^nobody@/ 550 no such person\n/^later@/ 451 later\n' > etc/refused
 cat > etc/master.cf <<CF
 127.0.0.1:$port inet n - n - - smtpd -o smtpd_tls_security_level=encrypt
