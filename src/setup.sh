@@ -7,12 +7,12 @@ set -eu
 
 # A tool counts as there when it can be run, wherever it came from; a library, when its package is installed.
 program_tools='g++ cmake ninja:ninja-build'
-program_libraries='libeigen3-dev nlohmann-json3-dev libhowardhinnant-date-dev libcli11-dev libfmt-dev libexpected-dev libtomlplusplus-dev libcurl4-openssl-dev libsoci-dev libsqlite3-dev libpq-dev libcsv-dev coinor-libcbc-dev coinor-libclp-dev libical-dev pkg-config ca-certificates tzdata'
+program_libraries='libeigen3-dev nlohmann-json3-dev libhowardhinnant-date-dev libcli11-dev libfmt-dev libexpected-dev libtomlplusplus-dev libcurl4-openssl-dev libsoci-dev libsqlite3-dev libpq-dev libssl-dev libcsv-dev coinor-libcbc-dev coinor-libclp-dev libical-dev pkg-config ca-certificates tzdata'
 # The tests' weather server and its certificate, a second hand on a book.
 test_tools='python3 openssl sqlite3'
-test_libraries='doctest-dev libbenchmark-dev libsundials-dev'
+test_libraries='doctest-dev libbenchmark-dev libsundials-dev python3-aiosmtpd'
 # Large servers, left out by --quick.
-large_packages='postgresql'
+large_packages='postgresql postfix sasl2-bin'
 
 root=$(cd -- "$(dirname -- "$0")/.." && pwd)
 

@@ -9,10 +9,11 @@
 
 #include "params/models.h"
 #include "units/time.h"
+#include "units/unit_system.h"
 
 namespace app {
 
-enum class UnitSystem { us, si };
+using units::UnitSystem;
 enum class Format { text, json, csv };
 
 struct Surroundings;  // app/office.h

@@ -6,36 +6,18 @@
 #include <cmath>
 
 #include "air/humidity.h"
+#include "text/email.h"
+#include "text/say.h"
 #include "units/us_customary.h"
 
 namespace app::words {
 namespace {
 
-struct Civil {
-  int month, day, weekday;
-};
-
-Civil civil(units::LocalDay local) {
-  const std::chrono::year_month_day ymd{local};
-  return {static_cast<int>(static_cast<unsigned>(ymd.month())), static_cast<int>(static_cast<unsigned>(ymd.day())),
-          static_cast<int>(std::chrono::weekday{local}.c_encoding())};
-}
-
 bool us(UnitSystem units) { return units == UnitSystem::us; }
 
 }  // namespace
 
-std::string verdict(days::Verdict verdict) {
-  switch (verdict) {
-    case days::Verdict::go:
-      return "GO";
-    case days::Verdict::tight:
-      return "TIGHT";
-    case days::Verdict::no_go:
-      break;
-  }
-  return "NO GO";
-}
+std::string verdict(days::Verdict verdict) { return text::verdict(verdict); }
 
 std::string verdict_key(days::Verdict verdict) {
   switch (verdict) {
@@ -49,26 +31,11 @@ std::string verdict_key(days::Verdict verdict) {
   return "no_go";
 }
 
-std::string chance(double chance) {
-  if (chance >= 0.95) return "over 9 in 10";
-  if (chance < 0.05) return "under 1 in 10";
-  return fmt::format("{} in 10", std::max(1L, static_cast<long>(std::floor(10.0 * chance + 1e-9))));
-}
+std::string chance(double chance) { return text::chance(chance); }
 
-std::string clock(units::LocalTime wall) {
-  const auto minutes = std::chrono::floor<std::chrono::minutes>(wall - std::chrono::floor<std::chrono::days>(wall)).count();
-  const long hour = minutes / 60, minute = minutes % 60;
-  if (hour == 12 && minute == 0) return "noon";
-  if (hour == 0 && minute == 0) return "midnight";
-  return fmt::format("{}:{:02} {}", hour % 12 == 0 ? 12 : hour % 12, minute, hour < 12 ? "am" : "pm");
-}
+std::string clock(units::LocalTime wall) { return text::clock(wall, text::Room::page); }
 
-std::string day(units::LocalDay day) {
-  static constexpr const char* weekdays[]{"Sun", "Mon", "Tue", "Wed", "Thu", "Fri", "Sat"};
-  static constexpr const char* months[]{"Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};
-  const Civil c = civil(day);
-  return fmt::format("{} {} {}", weekdays[c.weekday], months[c.month - 1], c.day);
-}
+std::string day(units::LocalDay day) { return text::day(day); }
 
 std::string dated(units::LocalDay day) {
   return words::day(day) + fmt::format(" {}", static_cast<int>(std::chrono::year_month_day{day}.year()));
@@ -76,23 +43,11 @@ std::string dated(units::LocalDay day) {
 
 std::string moment(units::LocalTime wall) { return units::to_text(std::chrono::floor<std::chrono::days>(wall)) + " " + clock(wall); }
 
-std::string duration(double hours) {
-  const long minutes = 5 * std::lround(hours * 12.0);  // to five minutes: more would be a lie
-  return fmt::format("{}:{:02}", minutes / 60, minutes % 60);
-}
+std::string duration(double hours) { return text::duration(hours); }
 
-std::string takes(const days::Quantiles& h) {
-  if (!h.p10) return "may not finish in a day";
-  const auto low = std::lround(*h.p10);
-  if (!h.p50) return fmt::format("takes {} h or far more", low);
-  if (!h.p90) return fmt::format("takes {}-24+ h, likely {}", low, duration(*h.p50));
-  const auto high = std::max<long>(std::lround(*h.p90), low + 1);
-  return fmt::format("takes {}-{} h, likely {}", low, high, duration(*h.p50));
-}
+std::string takes(const days::Quantiles& h) { return text::takes(h, text::Room::page); }
 
-std::string amount(double litres, UnitSystem units) {
-  return us(units) ? fmt::format("{:.0f} gal", units::us::gallons(litres)) : fmt::format("{:.0f} L", litres);
-}
+std::string amount(double litres, UnitSystem units) { return text::amount(litres, units); }
 std::string pressure(double kpa, UnitSystem units) {
   return us(units) ? fmt::format("{:.0f} psi", units::us::psi(kpa)) : fmt::format("{:.0f} kPa", kpa);
 }
@@ -288,9 +243,6 @@ std::string wait(const days::Wait& wait, const units::ZoneOffsets& zone) {
                      day(std::chrono::floor<std::chrono::days>(decide)), clock(decide), duration(wait.gain_h));
 }
 
-std::string cautions() {
-  return "The label is the law and a licensed applicator decides; local codes apply; have utilities marked\n"
-         "before digging; stop for thunder; heat rules for the crew. This plans time, never a product or rate.";
-}
+std::string cautions() { return text::cautions(); }
 
 }  // namespace app::words

@@ -1,5 +1,5 @@
-// The owner's settings: who he is to the weather services, which of them he may use, and where they are. What stands in models/ is not
-// repeated here: these are choices of an office, not numbers of nature or practice.
+// The owner's settings: who he is to the weather services, which of them he may use, where they are, and how messages leave. What stands in
+// models/ is not repeated here: these are choices of an office, not numbers of nature or practice.
 #pragma once
 #include <cstdint>
 #include <filesystem>
@@ -9,6 +9,7 @@
 #include <string_view>
 #include <vector>
 
+#include "settings/post.h"
 #include "units/fault.h"
 
 namespace settings {
@@ -27,6 +28,7 @@ struct Settings {
   std::map<std::string, std::string> address;
   std::map<std::string, double> calls_per_second;
   std::map<std::string, std::filesystem::path> key_file;
+  Post post;
 };
 
 // The services that settings may name.
@@ -36,7 +38,8 @@ inline constexpr std::string_view nws = "nws", met_norway = "met-norway", open_m
 
 // Reads TOML 1.0 (config.toml; an empty text gives the defaults). `name` is how faults call it. Faults, as "config.toml:4: weather.use":
 // broken TOML, an unknown key or service, a wrong type, a contact that is neither a mail nor a web address, an address that is neither
-// https nor http to this machine, a rate outside 0.01..1000 calls a second, a cache outside 1..100000 MB. Never throws.
+// https nor http to this machine (a gateway's too), a gateway or mail server half described, a rate outside 0.01..1000 calls a second, a
+// cache outside 1..100000 MB. Never throws.
 [[nodiscard]] units::Result<Settings> read_settings(const std::string& name, std::string_view content);
 
 }  // namespace settings

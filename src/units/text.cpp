@@ -9,7 +9,8 @@ namespace {
 
 unsigned byte_at(std::string_view text, std::size_t at) { return at < text.size() ? static_cast<unsigned char>(text[at]) : 0u; }
 
-// Length of the valid UTF-8 sequence that starts at `at`; 0 where there is none.
+}  // namespace
+
 std::size_t sequence_length(std::string_view text, std::size_t at) {
   const unsigned lead = byte_at(text, at);
   if (lead < 0x80) return 1;
@@ -21,8 +22,6 @@ std::size_t sequence_length(std::string_view text, std::size_t at) {
   const bool surrogate_or_beyond = (lead == 0xED && second > 0x9F) || (lead == 0xF4 && second > 0x8F);
   return overlong || surrogate_or_beyond ? 0 : length;
 }
-
-}  // namespace
 
 std::string_view trimmed(std::string_view text) {
   constexpr std::string_view blanks = " \t\r\n";

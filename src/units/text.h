@@ -8,6 +8,9 @@ namespace units {
 
 [[nodiscard]] std::string_view trimmed(std::string_view text);
 
+// Length of the valid UTF-8 sequence that starts at `at` (1..4); 0 where there is none.
+[[nodiscard]] std::size_t sequence_length(std::string_view text, std::size_t at);
+
 // Valid UTF-8 as RFC 3629 has it: no overlong forms, no surrogates.
 [[nodiscard]] bool is_utf8(std::string_view text);
 

@@ -68,7 +68,7 @@ TEST_SUITE("cli: plan") {
     load(book);
     const Json plan = json_of(book, asked({"plan", "rework"}, "fair-week.json"));
     CHECK_MESSAGE(plan["moves"].empty(), plan["moves"].dump());
-    CHECK(plan["stays"].size() == 14);
+    CHECK(plan["stays"].size() + plan["stays_no_go"].size() == 14);
   }
 
   TEST_CASE("the rainy week: what must move, what can wait, what cannot move and why") {
@@ -87,18 +87,18 @@ TEST_SUITE("cli: plan") {
       CHECK(holds(move["call"], "Rain on "));
       if (!move["to"].is_null()) CHECK((move["to"]["day"] == "2026-07-14" || move["to"]["day"] >= "2026-07-17"));
     }
-    // The library is open to us on Wednesdays and Thursdays only, and neither is good enough.
+    // The library is open to us on Wednesdays and Thursdays, and no later than this week.
     CHECK((*move_of(plan, "J8"))["to"].is_null());
     CHECK(holds((*move_of(plan, "J8"))["why"], "No other day that suits it"));
     // The Fenwick ticket ends on Friday: it goes before the rain, and that is told.
     CHECK((*move_of(plan, "J9"))["to"]["day"] == "2026-07-14");
     CHECK(holds((*move_of(plan, "J9"))["breaks"].dump(), "utility locate ticket"));
     // Friday is four days off, and only damp: one of its jobs may be saved by a later forecast.
-    const Json* chapel = move_of(plan, "J12");
-    REQUIRE(chapel != nullptr);
-    CHECK((*chapel)["may_wait"] == true);
-    CHECK((*chapel)["decide_by"] == "2026-07-16T22:00Z");
-    CHECK((*chapel)["saved_chance"].get<double>() > 0.2);
+    const Json* barnyard = move_of(plan, "J11");
+    REQUIRE(barnyard != nullptr);
+    CHECK((*barnyard)["may_wait"] == true);
+    CHECK((*barnyard)["decide_by"] == "2026-07-16T22:00Z");
+    CHECK((*barnyard)["saved_chance"].get<double>() > 0.2);
     // Tuesday is fair, next week far off, the inn locked: they stay.
     for (const char* job : {"J1", "J2", "J3", "J7", "J14"}) CHECK(move_of(plan, job) == nullptr);
     CHECK(plan["stays_no_go"].size() == 1);
@@ -148,7 +148,7 @@ TEST_SUITE("cli: plan") {
     const auto before = bookings(book);
     const Json plan = json_of(book, asked({"plan", "rework"}));
     const std::string fenwick = (*move_of(plan, "J9"))["move"], library = (*move_of(plan, "J8"))["move"],
-                      chapel = (*move_of(plan, "J12"))["move"];
+                      barnyard = (*move_of(plan, "J11"))["move"];
     CHECK(holds(book.done({"plan", "accept", fenwick, "--why", "she agreed"}), "1 draft to clients"));
     CHECK(bookings(book)["J9"] == "2026-07-14 " + (*move_of(plan, "J9"))["to"]["crew"].get<std::string>() + " " +
                                       (*move_of(plan, "J9"))["to"]["arrive_local"].get<std::string>());
@@ -164,13 +164,13 @@ TEST_SUITE("cli: plan") {
     book.done({"plan", "accept", "--all"});
     auto after = bookings(book);
     CHECK(after["J8"] == before.at("J8"));
-    CHECK(after["J12"] == before.at("J12"));  // it can wait: --all leaves it
+    CHECK(after["J11"] == before.at("J11"));  // it can wait: --all leaves it
     CHECK(after["J4"] != before.at("J4"));
     CHECK(holds(json_of(book, {"booking", "show", "J4"})["fields"]["state"].dump(), "confirmed"));
     // A move answered, moved jobs stay: the same forecast asks for nothing that was done or refused today.
     const Json again = json_of(book, asked({"plan", "rework"}));
     for (const char* job : {"J4", "J5", "J6", "J8", "J9"}) CHECK_MESSAGE(move_of(again, job) == nullptr, job);
-    CHECK(book.run({"plan", "accept", chapel}).exit == 3);  // of a proposal that a newer one closed
+    CHECK(book.run({"plan", "accept", barnyard}).exit == 3);  // of a proposal that a newer one closed
     CHECK(book.done({"book", "check"}).find("sound") != std::string::npos);
   }
 
@@ -239,7 +239,7 @@ TEST_SUITE("cli: plan") {
     for (const char* required : {"\r\nUID:", "\r\nDTSTAMP:", "\r\nDTSTART:", "\r\nDTEND:"}) CHECK(count(all, required) == 14);
     CHECK(count(all, "\n") == count(all, "\r\n"));
     CHECK(count(crew, "BEGIN:VEVENT") == 1);
-    CHECK(holds(crew, "DTSTART:20260717T130000Z"));  // eight in the morning, Central daylight time
+    CHECK(holds(crew, "DTSTART:20260717T120000Z"));  // seven in the morning, Central daylight time
     for (std::size_t at = 0, end; at < all.size(); at = end + 2) {
       end = all.find("\r\n", at);
       CHECK(end - at <= 75);  // octets a line, section 3.1

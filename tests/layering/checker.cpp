@@ -8,8 +8,8 @@
 namespace layering {
 namespace {
 
-constexpr std::array<std::string_view, 10> pure_folders{"units",  "weather", "air",   "soil", "tree",
-                                                        "uptake", "days",    "learn", "book", "plan"};
+constexpr std::array<std::string_view, 11> pure_folders{"units",  "weather", "air",   "soil", "tree",
+                                                        "uptake", "days",    "learn", "book", "plan", "text"};
 
 constexpr std::array<std::string_view, 7> impure_headers{"iostream", "fstream", "filesystem", "print", "ctime", "time.h", "random"};
 constexpr std::array<std::string_view, 7> impure_libraries{"nlohmann/", "curl/", "date/", "fmt/", "CLI/", "sqlite3", "sys/"};

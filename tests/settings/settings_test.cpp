@@ -63,7 +63,7 @@ TEST_SUITE("settings") {
   }
 
   TEST_CASE("what is unknown, misspelt or out of range is refused with its line") {
-    CHECK(refusal("contcat = \"a@b.c\"") == "config.toml:1: contcat: expected one of contact, weather");
+    CHECK(refusal("contcat = \"a@b.c\"") == "config.toml:1: contcat: expected one of contact, weather, post");
     CHECK(refusal("\n[weather]\nservices = [\"nws\", \"nws\"]") ==
           "config.toml:3: weather.services: expected a list of nws, met-norway, open-meteo, each at most once");
     CHECK(refusal("[weather]\nservices = [\"radar\"]").starts_with("config.toml:2: weather.services"));

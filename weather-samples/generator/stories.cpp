@@ -88,7 +88,7 @@ namespace {
 Story week(int now_utc_h, const std::vector<Day>& from_monday) {
   const Climate upper_midwest{18, 28, 12.5, 13.5, 0.33, 10, 3.2};
   const std::vector<Day> last_week{
-      {16, 24, 16, {80, 85, 80, 60}, 3.1, 1010, {{1, 11, 34}}},
+      {16, 24.5, 16, {75, 80, 75, 60}, 3.1, 1010, {{1, 9, 22}}},
       {14.5, 26, 14, {30, 35, 40, 20}, 2.7, 1016},
       {15, 27, 14, {15, 20, 35, 15}, 2.4, 1019},
   };

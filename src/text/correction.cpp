@@ -1,0 +1,101 @@
+#include "text/correction.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "text/changes.h"
+#include "text/say.h"
+#include "text/wording.h"
+
+namespace text {
+namespace {
+
+void add_once(std::vector<std::string>& all, std::string line) {
+  if (std::ranges::find(all, line) == all.end()) all.push_back(std::move(line));
+}
+
+// Holds of today's stops that were not so before and are not over.
+std::vector<std::pair<const Stop*, OrderHold>> news_of_holds(const CrewOrder& sent, const CrewOrder& today, units::LocalTime now) {
+  std::vector<std::pair<const Stop*, OrderHold>> news;
+  for (const Stop& stop : today.stops) {
+    if (stop.off_site_by <= now) continue;
+    const auto before = same_stop(sent, stop);
+    for (const OrderHold& hold : stop.holds) {
+      const bool known = before && std::ranges::find(sent.stops[*before].holds, hold) != sent.stops[*before].holds.end();
+      if (!known && hold.until > now && hold.from < stop.off_site_by) news.emplace_back(&stop, hold);
+    }
+  }
+  std::ranges::stable_sort(news, {}, [](const auto& one) { return one.second.from; });
+  return news;
+}
+
+std::string thunder_action(const OrderHold& hold, const Stop& stop, units::LocalTime now) {
+  // Not later than the valves were to be shut anyway.
+  const units::LocalTime by = stop.valves ? std::min(hold.from, stop.valves->shut_by) : hold.from;
+  const bool at_once_now = by <= now + at_once;
+  return (at_once_now ? "Shut valves, into truck now" : "Shut valves by " + clock(by, Room::line) + ", into truck") +
+         ", leave lines on. 30 min after last thunder.";
+}
+
+std::string verdict_action(const CrewOrder& sent, std::size_t before, const CrewOrder& today, std::size_t after, units::LocalTime now,
+                           const std::string& name) {
+  const Stop& stop = today.stops[after];
+  const bool was = is_treatment(sent, sent.stops[before]), is = is_treatment(today, stop);
+  if (was && !is) return today.weather_too_old ? "" : "Open no valves at " + name + ": prep only.";
+  if (!is || (was && sent.stops[before].verdict == stop.verdict)) return {};
+  const std::string ends = " at " + name + ": " + verdict(stop.verdict) + ", " + chance(stop.chance) + ".";
+  switch (stop.verdict) {
+    case days::Verdict::go:
+      return "Go ahead" + ends;
+    case days::Verdict::tight:
+      return "Mix only what is sure to go in" + ends;
+    case days::Verdict::no_go:
+      break;
+  }
+  return (now < stop.valves->open ? "Do not open valves" : "Mix no more") + ends;
+}
+
+std::vector<std::string> actions(const CrewOrder& sent, const CrewOrder& today, units::LocalTime now, const Narrowing& narrowing) {
+  std::vector<std::string> all;
+  const auto news = news_of_holds(sent, today, now);
+  for (const auto& [stop, hold] : news)
+    if (hold.code == days::HoldCode::thunder) add_once(all, thunder_action(hold, *stop, now));
+  for (const auto& [stop, hold] : news)
+    if (hold.code != days::HoldCode::thunder)
+      add_once(all, "Stop work " + (hold.from <= now + at_once ? "now" : "by " + clock(hold.from, Room::line)) + ": " +
+                        hazard(hold.code, hold.worst, today.units) + ".");
+  if (today.weather_too_old && !sent.weather_too_old)
+    all.push_back("Open no valves, prep only: weather " +
+                  (today.weather_age_h ? std::to_string(std::lround(*today.weather_age_h)) + "h old." : "of unknown age."));
+  for (std::size_t i = 0; i < sent.stops.size(); ++i)
+    if (!same_stop(today, sent.stops[i]) && sent.stops[i].off_site_by > now)
+      all.push_back("Do not go to " + name_said(sent.stops[i], i + 1, narrowing) + ".");
+  for (std::size_t i = 0; i < today.stops.size(); ++i)
+    if (const auto before = same_stop(sent, today.stops[i]); before && today.stops[i].off_site_by > now)
+      if (auto line = verdict_action(sent, *before, today, i, now, name_said(today.stops[i], i + 1, narrowing)); !line.empty())
+        all.push_back(std::move(line));
+  return all;
+}
+
+}  // namespace
+
+Message correction_text(const CrewOrder& sent, const CrewOrder& today, units::LocalTime now, const Templates& templates) {
+  if (actions(sent, today, now, {}).empty()) {
+    Message none;
+    none.news = false;
+    return none;
+  }
+  return fit({&sent, &today}, [&](const Narrowing& narrowing) {
+    return templates.correction.fill([&](Piece piece) -> std::string {
+      if (piece == Piece::action) {
+        std::string said;
+        for (const std::string& line : actions(sent, today, now, narrowing)) said += (said.empty() ? "" : " ") + line;
+        return said;
+      }
+      if (piece == Piece::changes) return lines_joined(change_lines(sent, today, templates, narrowing, true));
+      return order_words(today, piece, templates, narrowing);
+    });
+  });
+}
+
+}  // namespace text
