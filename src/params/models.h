@@ -12,6 +12,7 @@
 #include "book/due.h"
 #include "book/place_rules.h"
 #include "days/practice.h"
+#include "sapflow/parameters.h"
 #include "soil/parameters.h"
 #include "soil/texture.h"
 #include "tree/parameters.h"
@@ -62,6 +63,7 @@ struct Models {
   std::vector<Unanswered> unanswered;
   std::vector<soil::Texture> textures;
   soil::Parameters soil;
+  sapflow::Parameters sapflow;
   std::vector<Reference> references;
   std::vector<Row> rows;  // every parameter, file by file, in the files' order
 };
