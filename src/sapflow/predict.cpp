@@ -1,7 +1,6 @@
 #include "sapflow/predict.h"
 
 #include <algorithm>
-#include <cmath>
 #include <map>
 
 #include "sapflow/fit.h"
@@ -31,7 +30,7 @@ std::vector<Miss> misses(const tree::Stomata& stomata, const Parameters& paramet
     const Level level{parameters.noise, hours, seen, flow};
     for (const Sample& sample : unseen) {
       const LnLevel ln = level.of(hours.solar_day[sample.hour]);
-      all.push_back({flow[sample.hour] * std::exp(ln.mean), sample.flow, ln.variance});
+      all.push_back({flow[sample.hour], sample.flow, ln.mean, ln.variance});
     }
   }
   return all;
@@ -53,7 +52,7 @@ Prediction predict(const tree::Stomata& stomata, const Parameters& parameters, c
     const long day = hours.solar_day[h];
     const auto known = by_day.find(day);
     const LnLevel ln = known != by_day.end() ? known->second : by_day.emplace(day, level.of(day)).first->second;
-    prediction.hours[h] = spread.around(flow[h] * std::exp(ln.mean), ln.variance);
+    prediction.hours[h] = spread.around(flow[h], ln.mean, ln.variance);
   }
   return prediction;
 }

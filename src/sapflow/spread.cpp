@@ -7,7 +7,6 @@ namespace sapflow {
 namespace {
 
 constexpr double normal_p90 = 1.2816;
-constexpr double least_share = 0.3;  // of the squared width seen, however much better a level is known
 
 // Quantile of sorted values, linear between them.
 double quantile(const std::vector<double>& sorted, double q) {
@@ -20,7 +19,7 @@ double quantile(const std::vector<double>& sorted, double q) {
 
 Spread::Spread(std::vector<Miss> misses) {
   constexpr std::size_t hours_a_group = 60, fewest = 2, most = 10;
-  std::ranges::sort(misses, {}, &Miss::said);
+  std::ranges::sort(misses, {}, &Miss::flow);
   const std::size_t count = std::min(std::clamp(misses.size() / hours_a_group, fewest, most), misses.size());
   for (std::size_t g = 0; g < count; ++g) {
     const std::size_t from = g * misses.size() / count, until = (g + 1) * misses.size() / count;
@@ -28,9 +27,9 @@ Spread::Spread(std::vector<Miss> misses) {
     std::vector<double> errors;
     Group group{};
     for (std::size_t i = from; i < until; ++i) {
-      errors.push_back(misses[i].measured - misses[i].said);
-      group.said += misses[i].said / n;
-      group.level_variance += misses[i].level_variance / n;
+      errors.push_back(misses[i].measured * std::exp(-misses[i].ln_level) - misses[i].flow);
+      group.flow += misses[i].flow / n;
+      group.ln_level_variance += misses[i].ln_level_variance / n;
     }
     std::ranges::sort(errors);
     group.below = std::max(0.0, -quantile(errors, 0.1));
@@ -39,24 +38,25 @@ Spread::Spread(std::vector<Miss> misses) {
   }
 }
 
-Range Spread::around(double said, double level_variance) const {
-  Group at{said, 0.0, 0.0, 0.0};
-  if (!groups_.empty()) {
-    const auto above = std::ranges::lower_bound(groups_, said, {}, &Group::said);
-    if (above == groups_.begin())
-      at = groups_.front();
-    else if (above == groups_.end())
-      at = groups_.back();
-    else {
-      const Group& low = *(above - 1);
-      const double share = (said - low.said) / (above->said - low.said);
-      at = {said, std::lerp(low.below, above->below, share), std::lerp(low.above, above->above, share),
-            std::lerp(low.level_variance, above->level_variance, share)};
-    }
-  }
-  const double level = normal_p90 * normal_p90 * said * said * (level_variance - at.level_variance);
-  const auto width = [&](double seen) { return std::sqrt(std::max(seen * seen + level, least_share * seen * seen)); };
-  return {std::max(0.0, said - width(at.below)), said, said + width(at.above)};
+Spread::Group Spread::at(double flow) const {
+  if (groups_.empty()) return {flow, 0.0, 0.0, 0.0};
+  const auto high = std::ranges::lower_bound(groups_, flow, {}, &Group::flow);
+  if (high == groups_.begin()) return groups_.front();
+  if (high == groups_.end()) return groups_.back();
+  const Group& low = *(high - 1);
+  const double share = (flow - low.flow) / (high->flow - low.flow);
+  return {flow, std::lerp(low.below, high->below, share), std::lerp(low.above, high->above, share),
+          std::lerp(low.ln_level_variance, high->ln_level_variance, share)};
+}
+
+Range Spread::around(double flow, double ln_level, double ln_level_variance) const {
+  const Group seen = at(flow);
+  const double level = std::exp(ln_level);
+  const double more_vague = std::max(0.0, ln_level_variance - seen.ln_level_variance);
+  const double from_level = normal_p90 * normal_p90 * flow * flow * more_vague;
+  const auto width = [&](double w) { return level * std::sqrt(w * w + from_level); };
+  const double said = flow * level;
+  return {std::max(0.0, said - width(seen.below)), said, said + width(seen.above)};
 }
 
 }  // namespace sapflow

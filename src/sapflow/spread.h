@@ -7,9 +7,10 @@ namespace sapflow {
 
 // An hour left out of a fit and then predicted.
 struct Miss {
-  double said = 0.0;
+  double flow = 0.0;  // by the weather alone, at a level of 1
   double measured = 0.0;
-  double level_variance = 0.0;  // of ln(level) when it was said
+  double ln_level = 0.0;  // as known when the hour was predicted, with its variance
+  double ln_level_variance = 0.0;
 };
 
 struct Range {
@@ -18,20 +19,22 @@ struct Range {
 
 class Spread {
  public:
-  // Groups of equal count by what was said, 2 to 10 of them; no misses give no width beside the level's own.
+  // Groups of equal count by flow, 2 to 10 of them; no misses give no width beside the level's own.
   explicit Spread(std::vector<Miss> misses);
 
-  // Around `said` with the given variance of ln(level): errors of the level and of the hour add as squares, so that the width seen on the
-  // misses serves levels better and worse known than theirs. p10 is never below 0 nor above p50.
-  [[nodiscard]] Range around(double said, double level_variance) const;
+  // Around the flow at the level exp(ln_level). What hours err by goes with the level. A level less well known than those of the misses
+  // adds its error as a square; one better known takes none away. p10 is never below 0 nor above p50.
+  [[nodiscard]] Range around(double flow, double ln_level, double ln_level_variance) const;
 
  private:
   struct Group {
-    double said;
-    double below, above;    // distance to the 10 % and 90 % quantiles
-    double level_variance;  // mean over the group
+    double flow;
+    double below, above;       // distance to the 10 % and 90 % quantiles at a level of 1
+    double ln_level_variance;  // mean over the group
   };
-  std::vector<Group> groups_;
+  [[nodiscard]] Group at(double flow) const;
+
+  std::vector<Group> groups_;  // by rising flow
 };
 
 }  // namespace sapflow
