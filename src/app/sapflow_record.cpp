@@ -11,7 +11,6 @@
 #include "params/lookup.h"
 #include "sapflow/root_water.h"
 #include "soil/water_balance.h"
-#include "tree/wet_crown.h"
 #include "units/text.h"
 #include "weather/gaps.h"
 #include "weather/series.h"
@@ -129,16 +128,6 @@ units::Result<std::vector<double>> balance(const params::Models& models, const w
   return run->hours.rew;
 }
 
-// The crown's wet share by the hour; an hour of unknown rain counts as dry.
-std::vector<double> wet_shares(const params::Models& models, const weather::Series& series, const air::AirHours& air) {
-  std::vector<double> shares;
-  double water_mm = 0.0;
-  for (std::size_t h = 0; h < air.hours(); ++h)
-    shares.push_back(tree::wet_hour(models.tree.wet_crown, models.sapflow.stand.leaf_area_index, series.at(Variable::rain, h).value_or(0.0),
-                                    air.et0_asce_short_mm_h.at(h).value_or(0.0), water_mm));
-  return shares;
-}
-
 sapflow::Hours hours_of(const air::AirHours& air, const units::Site& site) {
   constexpr double watts_per_megajoule_hour = 1e6 / 3600.0;
   constexpr double psychrometric_per_kpa = 0.665e-3;                                  // FAO-56 eq. 8
@@ -171,7 +160,6 @@ units::Result<SapflowRecord> read_sapflow_record(const std::string& name, std::s
 
   SapflowRecord record;
   record.hours = hours_of(air, options.site);
-  record.hours.wet_share = wet_shares(models, raw->series, air);
   if (options.soil_water == SoilWater::probe_or_balance)
     record.hours.rew = sapflow::rew_of_probe(raw->probe_m3_m3, models.sapflow.stand.least_available_m3_m3);
   if (options.soil_water == SoilWater::none) record.hours.rew.assign(record.hours.size(), 1.0);

@@ -1,5 +1,5 @@
 // A sap-flow record as a CSV table, brought to what sapflow/ computes with: air completed, soil water followed or read off the record's
-// own probe, the crown's wetness carried through.
+// own probe.
 #pragma once
 #include <optional>
 #include <string>

@@ -15,7 +15,6 @@ void bind_demand(Section& s, sapflow::Priors& to) {
   to.temp_low_c = s.uncertain("temp_low", "degC");
   to.rew_knee = s.uncertain("rew_knee", "1");
   to.dark_share = s.uncertain("dark_share", "1");
-  to.wet_effect = s.uncertain("wet_effect", "1");
   to.lag_h = s.uncertain("lag", "h");
 }
 

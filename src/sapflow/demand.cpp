@@ -47,7 +47,7 @@ void relative_flow(const tree::Stomata& stomata, const Stand& stand, const Form&
                              hours.psychrometric_kpa_c[h], hours.net_radiation_w_m2[h]};
     const double heat = form.coupling == Coupling::stirred ? tree::stirred_crown_w_m2(air, conductance_m_s)
                                                            : tree::big_leaf_w_m2(air, conductance_m_s, 0.01 * demand.aerodynamic_cm_s);
-    const double leaves = heat / stand.flow_heat_w_m2 * (1.0 - demand.wet_effect * hours.wet_share[h]);
+    const double leaves = heat / stand.flow_heat_w_m2;
     behind = begun ? behind + followed * (leaves - behind) : leaves;
     begun = true;
     flow[h] = behind;

@@ -1,5 +1,5 @@
-// A stand's relative sap flow from its weather: the conductance of tree/stomata.h in stirred air or as one big leaf, a wet crown, and the
-// lag of stored water. Pure arithmetic. docs/model/sapflow.md eqs. (1)-(5).
+// A stand's relative sap flow from its weather: the conductance of tree/stomata.h in stirred air or as one big leaf, and the lag of
+// stored water. Pure arithmetic. docs/model/sapflow.md eqs. (1)-(5).
 #pragma once
 #include <cstddef>
 #include <cstdint>

@@ -18,8 +18,7 @@ std::vector<Member> free_members(const Form& form) {
   std::vector<Member> all{{&Demand::conductance_cm_s, &Priors::conductance_cm_s},
                           {&Demand::light_half_w_m2, &Priors::light_half_w_m2},
                           {&Demand::temp_low_c, &Priors::temp_low_c},
-                          {&Demand::dark_share, &Priors::dark_share},
-                          {&Demand::wet_effect, &Priors::wet_effect}};
+                          {&Demand::dark_share, &Priors::dark_share}};
   if (form.lag) all.push_back({&Demand::lag_h, &Priors::lag_h});
   if (form.soil_water) all.push_back({&Demand::rew_knee, &Priors::rew_knee});
   if (form.coupling == Coupling::big_leaf) all.push_back({&Demand::aerodynamic_cm_s, &Priors::aerodynamic_cm_s});
@@ -116,19 +115,9 @@ class Problem {
 }  // namespace
 
 Demand before_record(const Priors& p) {
-  return {p.conductance_cm_s.value,
-          p.aerodynamic_cm_s.value,
-          p.vpd_slope.value,
-          p.vpd_floor.value,
-          p.medlyn_g1_sqrt_kpa.value,
-          p.jarvis_half_kpa.value,
-          p.jarvis_steepness.value,
-          p.light_half_w_m2.value,
-          p.temp_low_c.value,
-          p.rew_knee.value,
-          p.dark_share.value,
-          p.wet_effect.value,
-          p.lag_h.value};
+  return {p.conductance_cm_s.value,   p.aerodynamic_cm_s.value, p.vpd_slope.value,        p.vpd_floor.value,
+          p.medlyn_g1_sqrt_kpa.value, p.jarvis_half_kpa.value,  p.jarvis_steepness.value, p.light_half_w_m2.value,
+          p.temp_low_c.value,         p.rew_knee.value,         p.dark_share.value,       p.lag_h.value};
 }
 
 Demand fit(const tree::Stomata& stomata, const Parameters& parameters, const Form& form, const Hours& hours,

@@ -12,9 +12,8 @@ struct Hours {
   std::vector<double> shortwave_w_m2;
   std::vector<double> net_radiation_w_m2;
   std::vector<double> psychrometric_kpa_c;
-  std::vector<double> wet_share;  // of the crown
-  std::vector<double> rew;        // relative extractable water of the root zone
-  std::vector<long> solar_day;    // counts days of local mean solar time; rising
+  std::vector<double> rew;      // relative extractable water of the root zone
+  std::vector<long> solar_day;  // counts days of local mean solar time; rising
   [[nodiscard]] std::size_t size() const { return known.size(); }
 };
 

@@ -18,7 +18,6 @@ struct DemandOf {
   T temp_low_c{};       // below which cold closes leaves
   T rew_knee{};         // relative extractable water below which roots signal
   T dark_share{};       // of the conductance, left in the dark
-  T wet_effect{};       // share of a fully wet crown that does not transpire
   T lag_h{};            // of flow at breast height behind the leaves: water stored between them
 };
 using Demand = DemandOf<double>;

@@ -44,7 +44,7 @@ Prediction predict(const tree::Stomata& stomata, const Parameters& parameters, c
   prediction.demand = fit(stomata, parameters, form, hours, samples, before_record(parameters.priors));
   const std::vector<double> flow = flow_of(stomata, parameters, form, hours, prediction.demand);
   const Level level{parameters.noise, hours, samples, flow};
-  const Spread spread{misses(stomata, parameters, form, hours, samples, prediction.demand)};
+  const Spread spread{misses(stomata, parameters, form, hours, samples, prediction.demand), parameters.noise.hours_alike};
   std::map<long, LnLevel> by_day;
   prediction.hours.resize(hours.size());
   for (std::size_t h = 0; h < hours.size(); ++h) {

@@ -17,7 +17,7 @@ double quantile(const std::vector<double>& sorted, double q) {
 
 }  // namespace
 
-Spread::Spread(std::vector<Miss> misses) {
+Spread::Spread(std::vector<Miss> misses, double hours_alike) {
   constexpr std::size_t hours_a_group = 60, fewest = 2, most = 10;
   std::ranges::sort(misses, {}, &Miss::flow);
   const std::size_t count = std::min(std::clamp(misses.size() / hours_a_group, fewest, most), misses.size());
@@ -32,8 +32,11 @@ Spread::Spread(std::vector<Miss> misses) {
       group.ln_level_variance += misses[i].ln_level_variance / n;
     }
     std::ranges::sort(errors);
-    group.below = std::max(0.0, -quantile(errors, 0.1));
-    group.above = std::max(0.0, quantile(errors, 0.9));
+    // Median-unbiased place of the 10 % quantile (Hyndman & Fan 1996, definition 8) among as many errors as are independent.
+    const double independent = std::max(n / hours_alike, 7.0);
+    const double tail = (0.1 * (independent + 1.0 / 3.0) - 2.0 / 3.0) / (independent - 1.0);
+    group.below = std::max(0.0, -quantile(errors, tail));
+    group.above = std::max(0.0, quantile(errors, 1.0 - tail));
     groups_.push_back(group);
   }
 }

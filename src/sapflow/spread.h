@@ -20,7 +20,7 @@ struct Range {
 class Spread {
  public:
   // Groups of equal count by flow, 2 to 10 of them; no misses give no width beside the level's own.
-  explicit Spread(std::vector<Miss> misses);
+  Spread(std::vector<Miss> misses, double hours_alike);
 
   // Around the flow at the level exp(ln_level). What hours err by goes with the level. A level less well known than those of the misses
   // adds its error as a square; one better known takes none away. p10 is never below 0 nor above p50.

@@ -17,7 +17,6 @@ TRIALS = [(name, (*options, "--one-level")) for name, options in TRIALS] + [
     ("shipped, soil water followed in a loam", ("--soil", "balance")),
     ("shipped, no soil water", ("--no-soil-water",)),
     ("shipped, no storage lag", ("--no-lag",)),
-    ("shipped, crown never wet", ("--dry-crown",)),
 ]
 
 

@@ -1,7 +1,6 @@
 // sapdraw-skill FIT.csv --lat --lon --elevation-m --label starts|ends [--no-soil-water] --out PRED.csv
 // Fits the demand of src/sapflow to `target` where it is given, and writes 10 %, 50 % and 90 % for every hour with enough weather.
 #include <CLI/CLI.hpp>
-#include <algorithm>
 #include <filesystem>
 #include <iostream>
 
@@ -16,7 +15,7 @@ namespace {
 struct Options {
   std::string record, out, label = "ends", vpd = "jarvis", coupling = "big-leaf", soil = "probe";
   double lat = 0.0, lon = 0.0, elevation_m = 0.0;
-  bool no_soil_water = false, no_lag = false, one_level = false, dry_crown = false, show = false;
+  bool no_soil_water = false, no_lag = false, one_level = false, show = false;
 };
 
 int refuse(const units::Fault& fault) {
@@ -28,7 +27,7 @@ void show(const sapflow::Demand& d) {
   std::cout << "conductance " << d.conductance_cm_s << " aerodynamic " << d.aerodynamic_cm_s << " slope " << d.vpd_slope << " floor "
             << d.vpd_floor << " g1 " << d.medlyn_g1_sqrt_kpa << " half " << d.jarvis_half_kpa << " steepness " << d.jarvis_steepness
             << " light " << d.light_half_w_m2 << " temp_low " << d.temp_low_c << " knee " << d.rew_knee << " dark " << d.dark_share
-            << " wet " << d.wet_effect << " lag " << d.lag_h << '\n';
+            << " lag " << d.lag_h << '\n';
 }
 
 int run(const Options& options) {
@@ -44,7 +43,7 @@ int run(const Options& options) {
   asked.soil_water = options.no_soil_water       ? app::SoilWater::none
                      : options.soil == "balance" ? app::SoilWater::balance
                                                  : app::SoilWater::probe_or_balance;
-  auto record = app::read_sapflow_record(options.record, *content, *models, asked);
+  const auto record = app::read_sapflow_record(options.record, *content, *models, asked);
   if (!record) return refuse(record.error());
   sapflow::Form form;
   form.vpd = options.vpd == "oren" ? tree::VpdForm::oren : options.vpd == "medlyn" ? tree::VpdForm::medlyn : tree::VpdForm::jarvis;
@@ -52,7 +51,6 @@ int run(const Options& options) {
   form.soil_water = !options.no_soil_water;
   form.lag = !options.no_lag;
   if (options.one_level) models->sapflow.noise.drift_ln_sd = models->sapflow.noise.tree_season_ln_sd = 0.0;
-  if (options.dry_crown) std::ranges::fill(record->hours.wet_share, 0.0);
   const auto prediction = sapflow::predict(models->tree.stomata, models->sapflow, form, record->hours, record->samples);
   if (options.show) show(prediction.demand);
   if (const auto written = app::write_file(options.out, app::sapflow_csv(*record, prediction)); !written) return refuse(written.error());
@@ -77,7 +75,6 @@ int main(int argc, char** argv) {
       ->check(CLI::IsMember({"probe", "balance"}));
   app.add_flag("--no-lag", options.no_lag, "flow follows the leaves at once");
   app.add_flag("--one-level", options.one_level, "no drift of the level");
-  app.add_flag("--dry-crown", options.dry_crown, "wet leaves transpire as dry ones");
   app.add_flag("--show", options.show, "print the fitted parameters");
   try {
     app.parse(argc, argv);
