@@ -37,6 +37,9 @@ TEST_SUITE("sapflow") {
     const auto whole = spread.around(0.5, 0.0, 0.0), half = spread.around(0.5, std::log(0.5), 0.0);
     CHECK(half.p50 == within(0.25, 1e-12));
     CHECK(half.p90 - half.p50 == within(0.5 * (whole.p90 - whole.p50), 1e-12));
+    auto halved = even_misses();
+    for (sapflow::Miss& miss : halved) miss = {miss.flow, 0.5 * miss.measured, std::log(0.5), 0.0};
+    CHECK(sapflow::Spread(halved, 1.0).around(0.5, 0.0, 0.0).p90 == within(whole.p90, 1e-12));
   }
 
   TEST_CASE("a level worse known than on the misses widens, one better known does not narrow") {
