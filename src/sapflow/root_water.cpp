@@ -1,18 +1,10 @@
 #include "sapflow/root_water.h"
 
 #include <algorithm>
-#include <cmath>
+
+#include "sapflow/quantile.h"
 
 namespace sapflow {
-namespace {
-
-double quantile(const std::vector<double>& sorted, double q) {
-  const double at = q * static_cast<double>(sorted.size() - 1);
-  const auto low = static_cast<std::size_t>(at);
-  return std::lerp(sorted[low], sorted[std::min(low + 1, sorted.size() - 1)], at - static_cast<double>(low));
-}
-
-}  // namespace
 
 std::vector<double> rew_of_probe(const std::vector<std::optional<double>>& water_m3_m3, double least_available_m3_m3) {
   std::vector<double> seen;

@@ -3,17 +3,12 @@
 #include <algorithm>
 #include <cmath>
 
+#include "sapflow/quantile.h"
+
 namespace sapflow {
 namespace {
 
 constexpr double normal_p90 = 1.2816;
-
-// Quantile of sorted values, linear between them.
-double quantile(const std::vector<double>& sorted, double q) {
-  const double at = q * static_cast<double>(sorted.size() - 1);
-  const auto low = static_cast<std::size_t>(at);
-  return std::lerp(sorted[low], sorted[std::min(low + 1, sorted.size() - 1)], at - static_cast<double>(low));
-}
 
 }  // namespace
 
