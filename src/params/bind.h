@@ -7,6 +7,7 @@ namespace params {
 
 void bind_references(Section& file, std::vector<Reference>& references);
 void bind_tree(Section& file, tree::Parameters& tree);
+void bind_sapflow(Section& file, sapflow::Parameters& sapflow);
 void bind_ports(Section& file, uptake::PortParameters& ports);
 void bind_soils(Section& file, std::vector<soil::Texture>& textures, soil::Parameters& root_zone);
 void bind_practice(Section& file, days::Practice& practice, book::PlaceRules& port_places);

@@ -11,6 +11,9 @@ void bind_stomata(Section& s, tree::Stomata& to) {
   to.vpd_slope = s.number("vpd_slope", "1");
   to.vpd_cap_kpa = s.number("vpd_cap", "kPa");
   to.vpd_floor = s.number("vpd_floor", "1");
+  to.medlyn_g1_sqrt_kpa = s.number("medlyn_g1", "kPa^0.5");
+  to.jarvis_half_kpa = s.number("jarvis_half", "kPa");
+  to.jarvis_steepness = s.number("jarvis_steepness", "1");
   to.light_half_w_m2 = s.number("light_half", "W/m2");
   to.reference_light_w_m2 = s.number("reference_light", "W/m2");
   to.reference_lai = s.number("reference_lai", "1");
@@ -39,9 +42,18 @@ void bind_hydraulics(Section& s, tree::Hydraulics& to) {
   to.crown_height_share = s.number("crown_height_share", "1");
 }
 
+tree::VpdForm vpd_form(Section& s) {
+  const std::string name = s.text("vpd_form");
+  if (name == "medlyn") return tree::VpdForm::medlyn;
+  if (name == "jarvis") return tree::VpdForm::jarvis;
+  if (name != "oren" && !name.empty()) s.reading().fail(s.where("vpd_form"), name, "expected oren, medlyn or jarvis");
+  return tree::VpdForm::oren;
+}
+
 }  // namespace
 
 void bind_tree(Section& file, tree::Parameters& tree) {
+  tree.vpd_form = vpd_form(file);
   file.section("stomata", [&](Section& s) { bind_stomata(s, tree.stomata); });
   file.section("hydraulics", [&](Section& s) { bind_hydraulics(s, tree.hydraulics); });
   file.section("wet_crown", [&](Section& s) {

@@ -13,6 +13,7 @@
 #include "book/place_rules.h"
 #include "days/practice.h"
 #include "plan/planning.h"
+#include "sapflow/parameters.h"
 #include "soil/parameters.h"
 #include "soil/texture.h"
 #include "tree/parameters.h"
@@ -64,6 +65,7 @@ struct Models {
   std::vector<Unanswered> unanswered;
   std::vector<soil::Texture> textures;
   soil::Parameters soil;
+  sapflow::Parameters sapflow;
   std::vector<Reference> references;
   std::vector<Row> rows;  // every parameter, file by file, in the files' order
 };

@@ -11,13 +11,49 @@
 
 namespace tree {
 
-// To vapour pressure deficit: 1 - m ln D (Oren et al. 1999), held below the cap at low D and above a floor at high D.
+// To vapour pressure deficit, 1 at 1 kPa: 1 - m ln D (Oren et al. 1999, Plant, Cell & Environment 22:1515), held below the cap at low D and
+// above a floor at high D.
 template <class R>
-[[nodiscard]] R vpd_response(const Stomata& s, R vpd_kpa) {
+[[nodiscard]] R oren_response(const Stomata& s, R vpd_kpa) {
   using std::log;
   using units::log;
   using units::max;
   return max(R(s.vpd_floor), 1.0 - s.vpd_slope * log(max(vpd_kpa, R(s.vpd_cap_kpa))));
+}
+
+// (1 + g1/sqrt(D))/(1 + g1) (Medlyn et al. 2011, Global Change Biology 17:2134), the uptake of carbon left to the other responses. Held
+// below the cap at low D. Loss of water never falls as air dries.
+template <class R>
+[[nodiscard]] R medlyn_response(const Stomata& s, R vpd_kpa) {
+  using std::sqrt;
+  using units::max;
+  using units::sqrt;
+  return (1.0 + s.medlyn_g1_sqrt_kpa / sqrt(max(vpd_kpa, R(s.vpd_cap_kpa)))) / (1.0 + s.medlyn_g1_sqrt_kpa);
+}
+
+// (1 + D_half^-n)/(1 + (D/D_half)^n): the hyperbola of Lohammar and of Leuning (1995, Plant, Cell & Environment 18:339) with an exponent.
+template <class R>
+[[nodiscard]] R jarvis_response(const Stomata& s, R vpd_kpa) {
+  using std::exp;
+  using std::log;
+  using units::exp;
+  using units::log;
+  using units::max;
+  const double at_one = 1.0 + std::pow(s.jarvis_half_kpa, -s.jarvis_steepness);
+  return at_one / (1.0 + exp(s.jarvis_steepness * log(max(vpd_kpa, R(1e-3)) / s.jarvis_half_kpa)));
+}
+
+template <class R>
+[[nodiscard]] R vpd_response(VpdForm form, const Stomata& s, R vpd_kpa) {
+  switch (form) {
+    case VpdForm::medlyn:
+      return medlyn_response(s, vpd_kpa);
+    case VpdForm::jarvis:
+      return jarvis_response(s, vpd_kpa);
+    case VpdForm::oren:
+      break;
+  }
+  return oren_response(s, vpd_kpa);
 }
 
 // To air temperature: 0 at and beyond temp_min and temp_max, 1 from temp_low to temp_high, parabolic between

@@ -82,7 +82,7 @@ template <class R>
   h.wet_share = tree::wet_hour(subject.source.tree.wet_crown, lai, max(R(0.0), w.rain_mm + shift.rain_mm), w.reference_mm, water_mm);
   const R light = tree::canopy_light(s.light_half_w_m2, draw.light_extinction, shifted_shortwave(w, shift.cloud), lai) /
                   tree::canopy_light(s.light_half_w_m2, draw.light_extinction, R(s.reference_light_w_m2), R(s.reference_lai));
-  const R conductance = draw.g_ref_mmol_m2_s * light * tree::vpd_response(s, vpd_kpa) * tree::temperature_response(s, temp_c) *
+  const R conductance = draw.g_ref_mmol_m2_s * light * tree::vpd_response(subject.source.tree.vpd_form, s, vpd_kpa) * tree::temperature_response(s, temp_c) *
                         tree::root_signal(rew, draw.rew_knee, draw.rew_knee_sharpness) *
                         (tree::cold_roots(s, w.soil_temp_c) * tree::flooding_response(s, w.saturated_h));
   // mmol m-2 s-1 under a mole fraction of D/P, as litres of liquid water per hour: 18.02 g/mol.

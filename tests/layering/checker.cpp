@@ -8,7 +8,7 @@
 namespace layering {
 namespace {
 
-constexpr std::array<std::string_view, 11> pure_folders{"units",  "weather", "air",   "soil", "tree",
+constexpr std::array<std::string_view, 12> pure_folders{"units",  "weather", "air",   "soil", "tree", "sapflow",
                                                         "uptake", "days",    "learn", "book", "plan", "text"};
 
 constexpr std::array<std::string_view, 7> impure_headers{"iostream", "fstream", "filesystem", "print", "ctime", "time.h", "random"};

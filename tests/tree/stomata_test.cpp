@@ -24,19 +24,40 @@ TEST_SUITE("tree") {
       double vpd_kpa, relative;
     };
     for (const Point& p : {Point{0.3, 0.52}, {0.5, 0.71}, {1.0, 1.0}, {1.95, 1.17}, {2.76, 1.08}, {4.0, 0.67}})
-      CHECK(tree::vpd_response(stomata(), p.vpd_kpa) * p.vpd_kpa == within(p.relative, 0.0051));
+      CHECK(tree::oren_response(stomata(), p.vpd_kpa) * p.vpd_kpa == within(p.relative, 0.0051));
   }
 
   TEST_CASE("water loss peaks near 2 kPa and falls beyond") {
-    const auto loss = [](double vpd_kpa) { return tree::vpd_response(stomata(), vpd_kpa) * vpd_kpa; };
+    const auto loss = [](double vpd_kpa) { return tree::oren_response(stomata(), vpd_kpa) * vpd_kpa; };
     const double peak_kpa = std::exp(1.0 / 0.6 - 1.0);  // where d(D - m D ln D)/dD = 0
     CHECK(peak_kpa == within(1.95, 0.005));
     for (double d = 0.05; d < 4.0; d += 0.05) CHECK(loss(d) <= loss(peak_kpa) + 1e-12);
   }
 
   TEST_CASE("the response to dryness is held below the cap and above the floor") {
-    CHECK(tree::vpd_response(stomata(), 0.0) == tree::vpd_response(stomata(), stomata().vpd_cap_kpa));
-    CHECK(tree::vpd_response(stomata(), 9.0) == stomata().vpd_floor);
+    CHECK(tree::oren_response(stomata(), 0.0) == tree::oren_response(stomata(), stomata().vpd_cap_kpa));
+    CHECK(tree::oren_response(stomata(), 9.0) == stomata().vpd_floor);
+  }
+
+  TEST_CASE("every form of the response to dryness is 1 at 1 kPa and falls from there") {
+    for (const auto form : {tree::VpdForm::oren, tree::VpdForm::medlyn, tree::VpdForm::jarvis}) {
+      CHECK(tree::vpd_response(form, stomata(), 1.0) == within(1.0, 1e-12));
+      for (double d = 0.3; d < 4.0; d += 0.05)
+        CHECK(tree::vpd_response(form, stomata(), d + 0.05) <= tree::vpd_response(form, stomata(), d));
+    }
+  }
+
+  TEST_CASE("Medlyn's leaf loses more the drier the air, Jarvis's loses most somewhere and less beyond") {
+    const auto loss = [](tree::VpdForm form, double d) { return d * tree::vpd_response(form, stomata(), d); };
+    for (double d = 0.05; d < 5.0; d += 0.05) CHECK(loss(tree::VpdForm::medlyn, d + 0.05) > loss(tree::VpdForm::medlyn, d));
+    const double n = stomata().jarvis_steepness;
+    const double peak_kpa = stomata().jarvis_half_kpa * std::pow(n - 1.0, -1.0 / n);  // where d(D/(1 + (D/h)^n))/dD = 0
+    for (double d = 0.05; d < 5.0; d += 0.05) CHECK(loss(tree::VpdForm::jarvis, d) <= loss(tree::VpdForm::jarvis, peak_kpa) + 1e-12);
+  }
+
+  TEST_CASE("a Jarvis leaf is half open at its half mark, against damp air") {
+    CHECK(tree::vpd_response(tree::VpdForm::jarvis, stomata(), stomata().jarvis_half_kpa) ==
+          within(0.5 * tree::vpd_response(tree::VpdForm::jarvis, stomata(), 0.001), 1e-5));
   }
 
   TEST_CASE("stomata are shut at 0 and 40 C and open from 10 to 30 C") {
