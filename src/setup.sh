@@ -10,7 +10,7 @@ program_tools='g++ cmake ninja:ninja-build'
 program_libraries='libeigen3-dev nlohmann-json3-dev libhowardhinnant-date-dev libcli11-dev libfmt-dev libexpected-dev libtomlplusplus-dev libcurl4-openssl-dev libsoci-dev libsqlite3-dev libpq-dev libssl-dev libcsv-dev coinor-libcbc-dev coinor-libclp-dev libical-dev pkg-config ca-certificates tzdata'
 # The tests' weather server and its certificate, a second hand on a book.
 test_tools='python3 openssl sqlite3'
-test_libraries='doctest-dev libbenchmark-dev libsundials-dev python3-aiosmtpd'
+test_libraries='doctest-dev libbenchmark-dev libsundials-dev python3-aiosmtpd python3-icalendar'
 # Large servers, left out by --quick.
 large_packages='postgresql postfix sasl2-bin'
 
@@ -97,6 +97,14 @@ show_demo() {
   say '== Demo: an invented fortnight (weather-samples/README.md), asked on its first morning'
   build/release/sapdraw days --weather weather-samples/demo-fortnight.json --trees weather-samples/trees.csv \
     --now 2026-07-06T10:30Z || stop "the demo ended with exit code $?"
+  say
+  say '== Demo: a week of bookings, and the plan after rain came into the forecast'
+  folder=$(mktemp -d)
+  sh weather-samples/rainy-week/load.sh build/release/sapdraw "$folder/book.sqlite" 2>/dev/null &&
+    build/release/sapdraw plan show --book "$folder/book.sqlite" --weather weather-samples/wet-week.json --now 2026-07-13T22:00Z &&
+    build/release/sapdraw plan rework --book "$folder/book.sqlite" --weather weather-samples/wet-week.json --now 2026-07-13T22:00Z ||
+    stop "the demo ended with exit code $?"
+  rm -r "$folder"
 }
 
 demo() {
