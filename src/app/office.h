@@ -26,6 +26,7 @@ struct Surroundings {
   net::Machine machine;
   std::string version;                                    // of sapdraw, for the services
   std::function<void(const net::Progress&)> on_progress;  // may be empty
+  std::function<void(double share)> on_search;            // of the time that a plan is searched for; may be empty
 };
 
 struct OfficeRequest {

@@ -24,7 +24,11 @@ plan::Effort effort_of(const Common& common, const PlanRequest& request, double 
   plan::Effort effort{common.seed, request.iterations, {}};
   if (request.iterations > 0) return effort;
   const auto clock = common.around->machine.now;
-  effort.spent = [clock, begun = clock(), seconds] { return std::chrono::duration<double>(clock() - begun).count() / seconds; };
+  effort.spent = [clock, tell = common.around->on_search, begun = clock(), seconds] {
+    const double share = std::chrono::duration<double>(clock() - begun).count() / seconds;
+    if (tell) tell(share);
+    return share;
+  };
   return effort;
 }
 
@@ -194,7 +198,9 @@ std::optional<Proposal> proposal(const Common& common, const PlanRequest& reques
     outcome.refuse({"plan: " + broken.front().where, broken.front().found, broken.front().expected + ": please report this"});
     return std::nullopt;
   }
-  return Teller{common, request, book, std::move(*found)}.told();
+  Proposal told = Teller{common, request, book, std::move(*found)}.told();
+  if (common.around->on_search) common.around->on_search(1.0);
+  return told;
 }
 
 }  // namespace app

@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+
 #include <ostream>
 
 namespace cli {
@@ -18,6 +20,14 @@ void CallProgress::operator()(const net::Progress& progress) const {
     *err_ << "\r" << line << "   " << (progress.done == progress.total ? "\n" : "") << std::flush;
   else if (progress.done % std::max<std::size_t>(progress.total / 10, 1) == 0)
     *err_ << line << '\n';
+}
+
+void SearchProgress::operator()(double share) {
+  constexpr int step = 5;
+  const int percent = std::min(100, step * static_cast<int>(100.0 * share / step));
+  if (!terminal_ || percent == told_) return;
+  told_ = percent;
+  *err_ << fmt::format("\rplan: {} % of the search", percent) << (percent == 100 ? "\r\033[K" : "") << std::flush;
 }
 
 }  // namespace cli

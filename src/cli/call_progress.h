@@ -18,4 +18,16 @@ class CallProgress {
   std::chrono::steady_clock::time_point begun_ = std::chrono::steady_clock::now();
 };
 
+// How far a search has come: told on a terminal only, and not more often than eyes follow.
+class SearchProgress {
+ public:
+  SearchProgress(std::ostream& err, bool terminal) : err_(&err), terminal_(terminal) {}
+  void operator()(double share);
+
+ private:
+  std::ostream* err_;
+  bool terminal_;
+  int told_ = -1;  // percent
+};
+
 }  // namespace cli

@@ -44,6 +44,7 @@ std::shared_ptr<const app::Surroundings> surroundings(const Call& call, const Ma
   around.machine = {clock(call), [](std::chrono::milliseconds pause) { std::this_thread::sleep_for(pause); }, luck()};
   around.version = machine.version;
   around.on_progress = CallProgress{err, machine.err_is_terminal};
+  around.on_search = SearchProgress{err, machine.err_is_terminal};
   return std::make_shared<const app::Surroundings>(std::move(around));
 }
 
