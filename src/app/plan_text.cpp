@@ -76,6 +76,8 @@ class Page {
       more += move.decide_by <= common_.now ? std::string{"Decide now. "} : fmt::format("Decide by {}. ", moment(move));
     if (!move.frees.empty()) more += "Frees " + move.frees + ". ";
     if (move.from) more += move.refusing_costs_h ? fmt::format("Leaving it costs {:.1f} h. ", *move.refusing_costs_h) : "It cannot stay. ";
+    if (const auto* visit = told_.schedule.visit(move.task); visit != nullptr && visit->beside)
+      more += "It drinks beside another tree in sight. ";
     if (!move.needs.empty()) {
       more += "Only with";
       for (const int other : move.needs) more += " " + id_of(other);
@@ -112,9 +114,9 @@ class Page {
     for (const int task : told_.stays_badly) {
       const plan::Task& of = book_.office.tasks[at(task)];
       const auto* answer = book_.answer(task, of.promised->day);
-      const std::string why = of.locked                             ? "it is locked"
-                              : book_.tasks[at(task)].notes.empty() ? nowhere_else(of) ? "no other day that suits it is GO or TIGHT"
-                                                                                       : "no other day is worth a broken promise"
+      const std::string why = of.locked                             ? "It is locked"
+                              : book_.tasks[at(task)].notes.empty() ? nowhere_else(of) ? "No other day that suits it is GO or TIGHT"
+                                                                                       : "No other day is worth a broken promise"
                                                                     : book_.tasks[at(task)].notes.front();
       line(fmt::format("{}: {}, {}. {}.", book_.tasks[at(task)].name(), day_in_short(*answer), book_.crew_name(of.promised->crew), why));
     }

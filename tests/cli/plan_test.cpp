@@ -109,7 +109,7 @@ TEST_SUITE("cli: plan") {
     CHECK(bookings(book) == before);
     const std::string text = book.done(asked({"plan", "rework"}));
     for (const char* part : {"PLAN Tue Jul 14 to", "MOVE\n", "CAN WAIT\n", "CANNOT MOVE\n", "STAYS\n", "FREE CREWS COULD PREPARE", "CALL\n",
-                             "it is locked", "No plan is better than this one.", "leave it until Thu Jul 16 5:00 pm",
+                             "It is locked", "No plan is better than this one.", "leave it until Thu Jul 16 5:00 pm",
                              "Mrs Hale, 555-0121: Oak Court elm (J4), Wed Jul 15 -> ", "The label is the law"})
       CHECK_MESSAGE(holds(text, part), part);
     for (std::size_t at = 0, end; at < text.size(); at = end + 1) {
