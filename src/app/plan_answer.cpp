@@ -62,11 +62,14 @@ class Answer {
   void check_needs() {
     for (const Record& move : chosen_) {
       std::istringstream ids{move.text("needs")};
-      for (std::string id; ids >> id;) {
-        const auto other = book_.find("move", id);
-        const bool with = std::ranges::find(chosen_, id, &Record::id) != chosen_.end();
-        if (!with && other && other->text("state") != "accepted")
-          outcome_.refuse({"move " + move.id, "without " + id, "expected both: the crew's day has no room for it while the other stays"});
+      for (std::string job; ids >> job;) {
+        const auto others = book_.list("move", {.equal = {{"proposal", move.text("proposal")}, {"job", job}}});
+        const bool with = std::ranges::any_of(others, [&](const Record& other) {
+          return other.text("state") == "accepted" || std::ranges::find(chosen_, other.id, &Record::id) != chosen_.end();
+        });
+        if (!with)
+          outcome_.refuse(
+              {"move " + move.id, "without that of job " + job, "expected both: the crew's day has no room for it while the other stays"});
       }
     }
   }

@@ -37,6 +37,9 @@ Edit edit_of(const PlanBook& book, const Move& move) {
     edit.set["job"] = task.job->id;
     edit.set["job_version"] = std::to_string(task.job->version);
   }
+  std::string needs;
+  for (const int other : move.needs) needs += (needs.empty() ? "" : " ") + book.tasks[static_cast<std::size_t>(other)].id();
+  if (!needs.empty()) edit.set["needs"] = needs;
   put_slot(book, "from", move.from, edit.set);
   put_slot(book, "to", move.to, edit.set);
   edit.group = 1;
@@ -69,16 +72,6 @@ void keep_proposal(const Common& common, const PlanBook& plan, Proposal& told, O
   if (!applied.kept) return;
   told.id = applied.written[first - 1].after.id;
   for (std::size_t i = 0; i < told.moves.size(); ++i) told.moves[i].id = applied.written[first + i].after.id;
-  // Which moves go together is known once they have their ids.
-  std::vector<Edit> needs;
-  for (const Move& move : told.moves) {
-    std::string ids;
-    for (const int other : move.needs)
-      for (const Move& one : told.moves)
-        if (one.task == other) ids += (ids.empty() ? "" : " ") + one.id;
-    if (!ids.empty()) needs.push_back({Edit::What::change, "move", move.id, {{"needs", ids}}, {}, 1});
-  }
-  if (!needs.empty()) (void)book->apply(needs, author(common, "plan"), store::Mode::all_or_nothing);
 }
 
 }  // namespace app

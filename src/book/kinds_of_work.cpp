@@ -56,7 +56,7 @@ std::vector<Kind> kinds_of_work() {
         link_field("from_crew", "crew", "from crew"), clock_field("from_start", "on site from, before"), day_field("to_day", "to day"),
         link_field("to_crew", "crew", "to crew"), clock_field("to_start", "on site from, then"),
         instant_field("decide_by", "to be decided by"), yes_no_field("may_wait", "a later forecast may save the day as booked"),
-        text_field("needs", "moves that must be accepted with it: V1 V2"), note_field("why", "why")}},
+        text_field("needs", "jobs whose moves must be accepted with it: J1 J2"), note_field("why", "why")}},
       {"treatment",
        "treatments",
        "record",

@@ -174,6 +174,39 @@ TEST_SUITE("cli: plan") {
     CHECK(book.done({"book", "check"}).find("sound") != std::string::npos);
   }
 
+  TEST_CASE("a move that needs another one's room is refused without it") {
+    const BookOfTests book;
+    load(book);
+    {
+      auto kept = book.place().open();
+      keep(kept, {add("proposal", "P", {{"made_at", monday_evening}, {"state", "open"}}),
+                  add("move", "M1",
+                      {{"proposal", "P"},
+                       {"job", "J4"},
+                       {"tree", "T3"},
+                       {"state", "open"},
+                       {"job_version", "1"},
+                       {"to_day", "2026-07-20"},
+                       {"to_crew", "C"},
+                       {"needs", "J13"}}),
+                  add("move", "M2",
+                      {{"proposal", "P"},
+                       {"job", "J13"},
+                       {"tree", "T12"},
+                       {"state", "open"},
+                       {"job_version", "1"},
+                       {"to_day", "2026-07-20"},
+                       {"to_crew", "A"}})});
+    }
+    const auto before = bookings(book);
+    const Ran alone = book.run({"plan", "accept", "M1"});
+    CHECK(alone.exit == 3);
+    CHECK(holds(alone.err, "move M1: 'without that of job J13': expected both"));
+    CHECK(bookings(book) == before);
+    book.done({"plan", "accept", "M1", "M2"});
+    CHECK(bookings(book)["J4"].starts_with("2026-07-20 C"));
+  }
+
   TEST_CASE("refusing all gives back the old plan") {
     const BookOfTests book;
     load(book);
