@@ -129,7 +129,7 @@ void add_begins(const TaskSource& source, plan::Task& to) {
     }
     // Whoever was promised another day hears of tomorrow late.
     if (index == 0 && to.promised && !promised_day)
-      for (plan::Begin& begin : begins) begin.spent_h += source.common.models.planning.to_tomorrow;
+      for (plan::Begin& begin : begins) begin.toll_h += source.common.models.planning.to_tomorrow;
     // Rules of the place and the client ask for an hour; those of the crew for a day.
     std::erase_if(begins, [&](const plan::Begin& begin) {
       auto findings = findings_on(source, -1, day, begin.arrive_h);
