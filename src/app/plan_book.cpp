@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 #include <numbers>
+#include <tuple>
 
 #include "app/open_book.h"
 #include "app/plan_facts.h"
@@ -104,6 +105,18 @@ class Builder {
     plan_.left.push_back({job.id, tree == facts_.trees.end() ? job.text("tree") : tree->second.text("name"), why, needs_you});
   }
 
+  // The job that a tree is planned for where it has two: under way, else with a day, else the older one. nullptr: it is this one.
+  [[nodiscard]] const Record* same_tree(const Record& job) const {
+    const auto rank = [](const Record& one) {
+      return std::tuple{one.text("state") != "under_way", !one.day("day"), one.id.size(), one.id};
+    };
+    const auto is_over = [&](const Record& one) { return one.day("day") && *one.day("day") < plan_.first_day - std::chrono::days{1}; };
+    const auto other = std::ranges::find_if(facts_.jobs, [&](const Record& one) {
+      return one.id != job.id && one.text("tree") == job.text("tree") && !is_over(one) && rank(one) < rank(job);
+    });
+    return other == facts_.jobs.end() ? nullptr : &*other;
+  }
+
   void add_job(const Record& job) {
     auto task = looked_up(job.text("tree"));
     if (!task) return leave(job, "its tree has no answer: see the lines above", true);
@@ -115,6 +128,8 @@ class Builder {
     if (day && *day < today)
       return leave(job, fmt::format("booked for {}, which is over: record what became of it, or give it a new day", words::dated(*day)),
                    true);
+    if (const Record* other = same_tree(job))
+      return leave(job, fmt::format("its tree has job {} too: drop one of the two", other->id), true);
     if (day && *day < plan_.first_day) return leave(job, "today's: change it by hand", false);
     if (day && *day > plan_.day(plan_.office.days - 1))
       return leave(job, "booked for " + words::day(*day) + ", beyond the forecast", false);
@@ -190,8 +205,16 @@ class Builder {
     to.worth_h = value ? *value / terms_.hour_value : terms_.finished_worth * best.on_site_h.p50.value_or(whole_day_h);
     const TaskSource source{common_, facts_, report, task, facts_.crews, plan_.first_day, plan_.office.days};
     add_begins(source, to);
+    if (to.promised) {
+      const auto& team = plan_.office.teams[static_cast<std::size_t>(to.promised->crew)];
+      const auto day = static_cast<std::size_t>(to.promised->day);
+      if (team.from_h[day] >= team.until_h[day])
+        task.notes.push_back(plan_.crew_name(to.promised->crew) + " does not work on " + words::day(plan_.day(to.promised->day)));
+    }
     if (!has_somewhere(to)) {
-      plan_.left.push_back({task.id(), task.name(), why_nowhere(source, to), to.promised.has_value()});
+      const bool has_day = task.job && task.job->day("day");
+      plan_.left.push_back(
+          {task.id(), task.tree.text("name").empty() ? task.tree.id : task.tree.text("name"), why_nowhere(source, to), has_day});
       return;
     }
     plan_.office.tasks.push_back(std::move(to));

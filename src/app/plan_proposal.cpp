@@ -140,6 +140,20 @@ class Teller {
     }
   }
 
+  // Digging asks for the locate ticket and the client's consent as treating does, and for a day on which the site is open.
+  [[nodiscard]] bool may_dig(int task, LocalDay day) const {
+    PlanTask copy = book_.tasks[at(task)];
+    if (!book::is_one_of(copy.site.text("work_days"), day)) return false;
+    PlanFacts facts;
+    facts.rules = book_.rules;
+    const TaskSource source{common_, facts, book_.report(task), copy, book_.crews, book_.first_day, book_.office.days};
+    return std::ranges::none_of(findings_on(source, -1, day, common_.models.practice.day.earliest_start_h),
+                                [](const book::Finding& finding) {
+                                  const std::string& needs = finding.rule.text("needs");
+                                  return finding.state == book::Lawful::missing && (needs == "ticket" || needs == "consent");
+                                });
+  }
+
   // Crews that had somebody to visit and now have a free day, and trees booked soon after.
   void prepare() {
     std::vector<int> taken;
@@ -154,7 +168,7 @@ class Teller {
         for (int task = 0; task < static_cast<int>(book_.tasks.size()); ++task) {
           const auto& booked = told_.schedule.plan[at(task)];
           if (booked && booked->day > day && booked->day <= day + common_.models.planning.prepare_ahead_d &&
-              book_.tasks[at(task)].prepare_h > 0.0 && std::ranges::find(taken, task) == taken.end())
+              book_.tasks[at(task)].prepare_h > 0.0 && std::ranges::find(taken, task) == taken.end() && may_dig(task, book_.day(day)))
             could.push_back(task);
         }
         std::ranges::stable_sort(could, {}, [&](int task) {

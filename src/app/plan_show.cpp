@@ -32,7 +32,7 @@ std::vector<char> letters(const std::vector<book::Record>& crews) {
   return found;
 }
 
-// "4:30 9 B": hours likely, odds in ten, the crew booked.
+// "B  5h 9": the crew booked, hours likely, odds in ten.
 std::string cell(const days::DayAnswer* answer, char crew) {
   if (answer == nullptr) return "";
   const std::string hours = answer->uptake_h.p50 ? fmt::format("{:.0f}h", *answer->uptake_h.p50) : "--";

@@ -117,7 +117,10 @@ void add_begins(const TaskSource& source, plan::Task& to) {
       begins = {as_booked(source, *answer, to.promised_at_h)};
       continue;
     }
-    if (!book::is_one_of(source.task.site.text("work_days"), day)) continue;
+    if (!book::is_one_of(source.task.site.text("work_days"), day)) {
+      if (promised_day) source.task.notes.push_back("days that suit the site: " + source.task.site.text("work_days"));
+      continue;
+    }
     begins = begins_of(source, *answer, promised_day ? 0.0 : least);
     // Where the promised day is hopeless nobody is sent at another hour, or another crew: it stays as it is, or moves.
     if (promised_day && std::ranges::none_of(begins, [&](const plan::Begin& begin) { return begin.chance >= least; })) {
@@ -129,13 +132,14 @@ void add_begins(const TaskSource& source, plan::Task& to) {
     }
     // Whoever was promised another day hears of tomorrow late.
     if (index == 0 && to.promised && !promised_day)
-      for (plan::Begin& begin : begins) begin.spent_h += source.common.models.planning.to_tomorrow;
+      for (plan::Begin& begin : begins) begin.toll_h += source.common.models.planning.to_tomorrow;
     // Rules of the place and the client ask for an hour; those of the crew for a day.
     std::erase_if(begins, [&](const plan::Begin& begin) {
       auto findings = findings_on(source, -1, day, begin.arrive_h);
       std::erase_if(findings, of_the_crew);
-      if (promised_day && any_missing(findings, false) && !any_missing(findings, true) && !told) {
-        source.task.notes.push_back("not lawful yet: " + missing_text(source, findings));
+      if (promised_day && any_missing(findings, false) && !told) {
+        source.task.notes.push_back((any_missing(findings, true) ? "not lawful that day: " : "not lawful yet: ") +
+                                    missing_text(source, findings));
         told = true;
       }
       return any_missing(findings, promised_day);
@@ -144,12 +148,16 @@ void add_begins(const TaskSource& source, plan::Task& to) {
       auto findings = findings_on(source, crew, day, 12.0);
       std::erase_if(findings, [](const Finding& finding) { return !of_the_crew(finding); });
       const bool promised_here = promised_day && to.promised->crew == crew;
-      if (any_missing(findings, promised_here)) to.barred.push_back({index, crew});
+      if (!any_missing(findings, promised_here)) continue;
+      to.barred.push_back({index, crew});
+      if (promised_here) source.task.notes.push_back("not lawful that day: " + missing_text(source, findings));
     }
   }
 }
 
 std::string why_nowhere(const TaskSource& source, const plan::Task& task) {
+  if (const auto day = source.task.job ? source.task.job->day("day") : std::nullopt; day && !task.promised)
+    return fmt::format("nobody can go on {}, and it has no crew: give it one, or take its day away to have it planned", words::day(*day));
   const bool any_day = std::ranges::any_of(task.begins, [](const auto& begins) { return !begins.empty(); });
   const auto& best = source.report.answers[source.report.ranking.front().day];
   if (!any_day && best.chance_all_clear < source.common.models.practice.decision.tight_chance)

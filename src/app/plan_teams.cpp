@@ -47,6 +47,20 @@ plan::Team team_of(const Common& common, const PlanFacts& facts, const std::vect
   return team;
 }
 
+// Crews without a rig of their own go out with one of nobody's, or with another crew's spare one, which then does not pump beside its
+// first.
+void lend_spare_rigs(const PlanFacts& facts, const std::vector<WhatIf>& ifs, LocalDay day, std::size_t index, plan::Office& office) {
+  const auto owned_by = [&](const Record& rig, const Record& crew) { return rig.text("crew") == crew.id && works(rig, ifs, day); };
+  int wanting = 0;
+  for (std::size_t crew = 0; crew < facts.crews.size(); ++crew) {
+    const bool has = std::ranges::any_of(facts.rigs, [&](const Record& rig) { return owned_by(rig, facts.crews[crew]); });
+    if (!has && office.teams[crew].from_h[index] < office.teams[crew].until_h[index]) ++wanting;
+  }
+  for (const Record& rig : facts.rigs)
+    if (works(rig, ifs, day) && std::ranges::none_of(facts.crews, [&](const Record& crew) { return owned_by(rig, crew); })) --wanting;
+  for (plan::Team& team : office.teams) team.pumps[index] = std::max(1, team.pumps[index] - std::max(0, wanting));
+}
+
 }  // namespace
 
 void add_teams(const Common& common, const PlanFacts& facts, const std::vector<WhatIf>& ifs, LocalDay first_day,
@@ -64,6 +78,7 @@ void add_teams(const Common& common, const PlanFacts& facts, const std::vector<W
   }
   for (int index = 0; index < office.days; ++index) {
     const LocalDay day = first_day + std::chrono::days{index};
+    lend_spare_rigs(facts, ifs, day, static_cast<std::size_t>(index), office);
     const auto rigs = std::ranges::count_if(facts.rigs, [&](const Record& rig) { return works(rig, ifs, day); });
     office.rigs_per_day.push_back(facts.rigs.empty() ? static_cast<int>(facts.crews.size()) : static_cast<int>(rigs));
   }

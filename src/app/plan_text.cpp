@@ -114,11 +114,11 @@ class Page {
     for (const int task : told_.stays_badly) {
       const plan::Task& of = book_.office.tasks[at(task)];
       const auto* answer = book_.answer(task, of.promised->day);
-      const std::string why = of.locked                             ? "It is locked"
-                              : book_.tasks[at(task)].notes.empty() ? nowhere_else(of) ? "No other day that suits it is GO or TIGHT"
-                                                                                       : "No other day is worth a broken promise"
+      const std::string why = of.locked                             ? "it is locked"
+                              : book_.tasks[at(task)].notes.empty() ? nowhere_else(of) ? "no other day that suits it is GO or TIGHT"
+                                                                                       : "no other day is worth a broken promise"
                                                                     : book_.tasks[at(task)].notes.front();
-      line(fmt::format("{}: {}, {}. {}.", book_.tasks[at(task)].name(), day_in_short(*answer), book_.crew_name(of.promised->crew), why));
+      line(fmt::format("{}: {}, {}: {}.", book_.tasks[at(task)].name(), day_in_short(*answer), book_.crew_name(of.promised->crew), why));
     }
     for (const LeftAlone& left : book_.left)
       if (left.needs_you) line(fmt::format("{} ({}): {}.", left.name, left.job, left.why));
@@ -140,6 +140,9 @@ class Page {
       text_ += fmt::format("  {:<10} {:<9} {:<10} {:<34} {}\n", words::day(book_.day(booked.day)),
                            visit == nullptr ? "" : hour_text(visit->arrive_h), book_.crew_name(booked.crew), book_.tasks[at(task)].name(),
                            answer == nullptr ? "" : words::verdict(answer->verdict) + " " + words::chance(answer->chance_all_clear));
+      constexpr double told_from = 0.1;
+      if (visit != nullptr && answer != nullptr && visit->chance < answer->chance_all_clear - told_from)
+        text_ += wrap(fmt::format("the hours it gets leave {}", words::chance(visit->chance)), "      ! ");
       for (const std::string& note : book_.tasks[at(task)].notes)
         if (answer == nullptr || answer->verdict != days::Verdict::go) text_ += wrap(note, "      ! ");
     }

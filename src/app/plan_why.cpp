@@ -28,6 +28,15 @@ const days::DayAnswer* answer_on(const PlanBook& book, int task, units::LocalDay
   return book.answer(task, static_cast<int>((day - book.first_day).count()));
 }
 
+// Whether it could go where it is promised at all: hours that suit and are lawful, a crew that works and may do it.
+bool could_stay(const PlanBook& book, int index) {
+  const plan::Task& task = book.office.tasks[static_cast<std::size_t>(index)];
+  const auto day = static_cast<std::size_t>(task.promised->day);
+  const plan::Team& team = book.office.teams[static_cast<std::size_t>(task.promised->crew)];
+  return !task.begins[day].empty() && team.from_h[day] < team.until_h[day] &&
+         std::ranges::find(task.barred, *task.promised) == task.barred.end();
+}
+
 bool has_other_day(const PlanBook& book, const Move& move) {
   const plan::Task& task = book.office.tasks[static_cast<std::size_t>(move.task)];
   for (int day = std::max(0, task.earliest); day <= task.latest; ++day)
@@ -60,7 +69,8 @@ std::string why_moved(const Common& common, const PlanBook& book, const Move& mo
   if (was != nullptr) {
     text = day_in_short(*was);
     if (const std::string why = trouble(common, *was); !why.empty() && was->verdict != days::Verdict::go) text += " (" + why + ")";
-    if (move.what == Move::What::day && was->verdict == days::Verdict::go) text += "; it makes room for another";
+    if (move.what == Move::What::day && was->verdict == days::Verdict::go && could_stay(book, move.task))
+      text += "; it makes room for another";
     text += ". ";
   }
   if (is != nullptr && is != was) text += day_in_short(*is) + ".";

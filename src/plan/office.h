@@ -16,6 +16,7 @@ struct Begin {
   double spent_h = 0.0;              // crew hours that it is expected to take
   double chance = 0.0;               // to be done and clear, 0..1
   std::vector<double> takes_h = {};  // equally likely hours on site, rising; none: they are on_site_h
+  double toll_h = 0.0;               // what else it costs to begin then, however early the crew leaves; 0 or more
 };
 
 struct Task {

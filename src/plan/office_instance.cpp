@@ -48,7 +48,7 @@ Job job_of(const Office& office, std::size_t index) {
     const auto& begins = task.begins[at(day)];
     const Begin* best = best_begin(task, day);
     job.chance.push_back(best == nullptr ? 0.0 : best->chance);
-    job.spent.push_back(best == nullptr ? 0.0 : best->spent_h);
+    job.spent.push_back(best == nullptr ? 0.0 : best->spent_h + best->toll_h);
     if (best == nullptr) {
       job.hours.push_back(never_h);
       continue;

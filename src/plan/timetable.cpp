@@ -46,7 +46,9 @@ class Search {
         if (begin.on_site_h <= 0.0 || begin.chance < least_chance(task(next), when_.day)) continue;
         const auto with = visit(visits, next, begin);
         if (!with) continue;
-        extend(*with, cost + worth_of(task(next), *best) - worth_of(task(next), begin) + hour_cost(task(next), begin), needs_l);
+        // Of a tree worth little an early leave may save more work than it loses: no credit for that, the best begin bounds what it brings.
+        const double lost = std::max(0.0, worth_of(task(next), *best) - worth_of(task(next), begin));
+        extend(*with, cost + lost + hour_cost(task(next), begin), needs_l);
       }
     }
   }
@@ -126,7 +128,7 @@ Begin until(const Begin& begin, double last_h) {
 
 double least_chance(const Task& task, int day) { return task.promised && task.promised->day == day ? 0.0 : task.least_chance; }
 
-double worth_of(const Task& task, const Begin& begin) { return task.worth_h * begin.chance - begin.spent_h; }
+double worth_of(const Task& task, const Begin& begin) { return task.worth_h * begin.chance - begin.spent_h - begin.toll_h; }
 
 const Begin* best_begin(const Task& task, int day) {
   const auto& begins = task.begins[at(day)];

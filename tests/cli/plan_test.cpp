@@ -109,7 +109,7 @@ TEST_SUITE("cli: plan") {
     CHECK(bookings(book) == before);
     const std::string text = book.done(asked({"plan", "rework"}));
     for (const char* part : {"PLAN Tue Jul 14 to", "MOVE\n", "CAN WAIT\n", "CANNOT MOVE\n", "STAYS\n", "FREE CREWS COULD PREPARE", "CALL\n",
-                             "It is locked", "No plan is better than this one.", "leave it until Thu Jul 16 5:00 pm",
+                             "it is locked", "No plan is better than this one.", "leave it until Thu Jul 16 5:00 pm",
                              "Mrs Hale, 555-0121: Oak Court elm (J4), Wed Jul 15 -> ", "The label is the law"})
       CHECK_MESSAGE(holds(text, part), part);
     for (std::size_t at = 0, end; at < text.size(); at = end + 1) {
@@ -277,6 +277,97 @@ TEST_SUITE("cli: plan") {
       end = all.find("\r\n", at);
       CHECK(end - at <= 75);  // octets a line, section 3.1
     }
+  }
+
+  TEST_CASE("a job that cannot stay on a good day says what forbids it, not that it makes room") {
+    const BookOfTests book;
+    load(book);
+    SUBCASE("the site's days") {
+      book.done({"site", "change", "S1", "--set", "work_days=We Th"});
+      const std::string text = book.done(asked({"plan", "rework"}));
+      CHECK(holds(text, "! days that suit the site: We Th"));
+      CHECK_FALSE(holds(text, "makes room"));
+    }
+    SUBCASE("the crew's licence") {
+      book.done({"crew", "licence", "change", "L1", "--expires-on", "2026-07-01"});
+      CHECK(holds(book.done(asked({"plan", "rework"})), "! not lawful that day: MISSING licence"));
+    }
+    SUBCASE("the crew's day off") {
+      CHECK(holds(book.done(asked({"plan", "what-if", "--crew-out", "A@2026-07-14"})), "! Crew A does not work on Tue Jul 14"));
+    }
+  }
+
+  TEST_CASE("nobody digs before the locate ticket holds, or on a day when the site is closed") {
+    const BookOfTests book;
+    load(book);
+    book.done({"site", "change", "S2", "--set", "ticket_from=2026-07-17"});
+    book.done({"site", "change", "S8", "--set", "work_days=Mo Tu Fr"});
+    const Json plan = json_of(book, asked({"plan", "rework"}));
+    int elsewhere = 0;
+    for (const Json& one : plan["prepare"]) {
+      CAPTURE(one.dump());
+      if (one["tree"] == "T3" || one["tree"] == "T4")
+        CHECK(one["day"] >= "2026-07-17");
+      else if (one["tree"] == "T12" || one["tree"] == "T13")
+        CHECK(one["day"] != "2026-07-16");
+      else
+        ++elsewhere;
+    }
+    CHECK(elsewhere > 0);
+  }
+
+  TEST_CASE("a rig pumps at one tree at a time: a crew without one borrows what would else pump side by side") {
+    const BookOfTests book;
+    load(book);
+    for (const char* job : {"J4", "J5", "J6", "J7", "J8", "J9", "J10", "J11", "J12", "J13", "J14"}) book.done({"booking", "remove", job});
+    book.done({"booking", "change", "J2", "--crew", "A"});
+    book.done({"booking", "change", "J3", "--crew", "B"});
+    for (const char* crew : {"C", "D", "E", "F"})
+      book.done({"crew", "day-off", "add", "--crew", crew, "--first-day", "2026-07-01", "--last-day", "2026-08-31"});
+    for (const char* rig : {"G4", "G5", "G6", "G7"}) book.done({"crew", "rig", "remove", rig});
+    const auto beside = [&] {
+      const Json plan = json_of(book, asked({"plan", "rework", "--look-only"}));
+      int count = 0;
+      for (const Json& day : plan["schedule"])
+        for (const Json& visit : day["visits"]) count += visit["beside"].get<bool>() ? 1 : 0;
+      return count;
+    };
+    CHECK(beside() == 1);
+    book.done({"crew", "rig", "remove", "G3"});
+    CHECK(beside() == 0);
+  }
+
+  TEST_CASE("of two jobs of one tree one is planned, and the other is told") {
+    const BookOfTests book;
+    load(book);
+    book.done({"booking", "add", "twin", "--tree", "T1", "--state", "wanted"});
+    const Json plan = json_of(book, asked({"plan", "rework"}));
+    CHECK(move_of(plan, "twin") == nullptr);
+    CHECK(holds(plan["left_alone"].dump(), "its tree has job J1 too"));
+  }
+
+  TEST_CASE("a job with a spoilt day and no crew is told to the dispatcher") {
+    const BookOfTests book;
+    load(book);
+    book.done({"booking", "change", "J4", "--set", "crew="});
+    const Json plan = json_of(book, asked({"plan", "rework"}));
+    REQUIRE(plan["left_alone"].size() == 1);
+    CHECK(plan["left_alone"][0]["needs_you"] == true);
+    CHECK(holds(plan["left_alone"][0]["why"], "nobody can go on Wed Jul 15, and it has no crew"));
+  }
+
+  TEST_CASE("a crew's short day is told beside the odds of the weather") {
+    const BookOfTests book;
+    load(book);
+    for (const char* crew : {"A", "B", "C", "D", "E", "F"})
+      book.done({"crew", "change", crew, "--set", "works_until=07:30", "--set", "overtime_h=0"});
+    const std::string text = book.done(asked({"plan", "rework"}));
+    const auto stays = text.find("STAYS\n");
+    REQUIRE(stays != std::string::npos);
+    const auto job = text.find("Millrace elm (J3)", stays);
+    REQUIRE(job != std::string::npos);
+    const auto next = text.find('\n', job) + 1;
+    CHECK(text.substr(next).starts_with("      ! the hours it gets leave under 1 in 10\n"));
   }
 
   TEST_CASE("what cannot be is told with what would relax it") {

@@ -130,6 +130,48 @@ TEST_SUITE("schedule") {
     CHECK(plan::timetable(office, {0, 0}, it)->overtime_h == doctest::Approx(1.0));
   }
 
+  TEST_CASE("a further tree never makes a crew's day cheaper, and no day costs less than nothing") {
+    int compared = 0;
+    for (std::uint64_t seed = 1; seed <= 120; ++seed) {
+      CAPTURE(seed);
+      auto office = invented::office(seed);
+      // Trees worth so little that the crew would rather leave early, and crews whose pumps suffice for three at once.
+      for (std::size_t i = 0; i < office.tasks.size(); ++i)
+        if ((seed + i) % 3 == 0) office.tasks[i].worth_h *= 0.02;
+      if (seed % 2 == 0)
+        for (auto& team : office.teams) std::ranges::fill(team.pumps, 3);
+      const int tasks = static_cast<int>(office.tasks.size());
+      for (int day = 0; day < office.days; ++day)
+        for (int crew = 0; crew < static_cast<int>(office.teams.size()); ++crew)
+          for (unsigned chosen = 1; chosen < (1U << static_cast<unsigned>(tasks)); ++chosen) {
+            std::vector<int> some;
+            for (int task = 0; task < tasks; ++task)
+              if ((chosen >> static_cast<unsigned>(task)) & 1U) some.push_back(task);
+            if (some.size() > 3) continue;
+            const auto all = plan::timetable(office, {day, crew}, some);
+            if (!all) continue;
+            CHECK(all->cost >= 0.0);
+            for (std::size_t left_out = 0; some.size() > 1 && left_out < some.size(); ++left_out) {
+              auto fewer = some;
+              fewer.erase(fewer.begin() + static_cast<std::ptrdiff_t>(left_out));
+              const auto without = plan::timetable(office, {day, crew}, fewer);
+              REQUIRE(without.has_value());
+              CHECK(without->cost <= all->cost + rounding);
+              ++compared;
+            }
+          }
+    }
+    CHECK(compared > 300);
+  }
+
+  TEST_CASE("what it costs to begin on a day is not saved by leaving early") {
+    plan::Begin tomorrow{7.0, 8.0, 6.0, 0.9, {5.0, 6.0, 7.0, 8.0}};
+    tomorrow.toll_h = 3.0;
+    const plan::Task task = tree({tomorrow});
+    CHECK(plan::worth_of(task, tomorrow) == doctest::Approx(20.0 * 0.9 - 6.0 - 3.0));
+    CHECK(plan::worth_of(task, plan::until(tomorrow, 12.0)) == doctest::Approx(20.0 * 0.25 - 5.0 - 3.0));
+  }
+
   TEST_CASE("water that the truck cannot hold is fetched on the way, and for one tree only by a second person") {
     auto office = one_crew();
     office.teams[0].tank_l = 500.0;
