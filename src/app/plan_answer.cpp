@@ -7,6 +7,7 @@
 #include <sstream>
 
 #include "app/open_book.h"
+#include "app/plan_still_holds.h"
 #include "app/record_faults.h"
 #include "units/text.h"
 
@@ -26,10 +27,11 @@ class Answer {
     choose();
     if (outcome_.exit != Exit::done) return;
     if (chosen_.empty()) {
-      outcome_.out = common_.format == Format::json ? "{\"moves\":[]}\n" : "No move waits for an answer.\n";
+      outcome_.out = common_.format == Format::json ? "{\"moves\":[],\"drafts\":0}\n" : "No move waits for an answer.\n";
       return;
     }
     if (request_.accept) check_needs();
+    if (request_.accept) check_book();
     if (outcome_.exit != Exit::done) return;
     std::vector<Edit> edits;
     for (std::size_t i = 0; i < chosen_.size(); ++i) add_edits(chosen_[i], edits);
@@ -72,6 +74,11 @@ class Answer {
               {"move " + move.id, "without that of job " + job, "expected both: the crew's day has no room for it while the other stays"});
       }
     }
+  }
+
+  void check_book() {
+    for (const Record& move : chosen_)
+      if (const auto fault = no_longer(book_, common_, move, chosen_)) outcome_.refuse(*fault);
   }
 
   void add_edits(const Record& move, std::vector<Edit>& edits) const {

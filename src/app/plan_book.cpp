@@ -9,11 +9,12 @@
 
 #include "app/open_book.h"
 #include "app/plan_facts.h"
+#include "app/plan_locks.h"
 #include "app/plan_task.h"
 #include "app/plan_teams.h"
 #include "app/words.h"
 #include "days/job_time.h"
-#include "plan/timetable.h"
+#include "text/clean.h"
 
 namespace app {
 namespace {
@@ -53,7 +54,9 @@ class Builder {
     if (request_.what == PlanRequest::What::propose)
       for (const DueTree& tree : facts_.due) add_due(tree);
     join_in_sight();
-    return contradiction() ? std::nullopt : std::optional{std::move(plan_)};
+    if (!locks_can_be_kept(plan_, outcome_)) return std::nullopt;
+    hold_settled(plan_);
+    return std::move(plan_);
   }
 
  private:
@@ -71,7 +74,7 @@ class Builder {
     plan_.office.days = static_cast<int>((last - plan_.first_day).count()) + 1;
     plan_.office.worth = {terms_.late_per_day, terms_.travel_per_h, terms_.move_day, terms_.move_day, terms_.move_crew, terms_.drop};
     plan_.office.travel = {terms_.detour, terms_.speed_km_h, terms_.stop_h};
-    plan_.office.terms = {terms_.overtime_per_h, terms_.refill_h, terms_.new_hour, terms_.hour_shift_h};
+    plan_.office.terms = {terms_.overtime_per_h, terms_.refill_h, terms_.new_hour};
   }
 
   [[nodiscard]] plan::Point place(double lat, double lon) const {
@@ -91,9 +94,14 @@ class Builder {
     const auto tree = facts_.trees.find(tree_id);
     const auto report = std::ranges::find(plan_.days.trees, tree_id, [](const TreeReport& one) { return one.tree.row.tree; });
     if (tree == facts_.trees.end() || report == plan_.days.trees.end()) return std::nullopt;
-    PlanTask task{
-        {}, tree->second, facts_.sites.at(tree->second.text("site")), {}, static_cast<std::size_t>(report - plan_.days.trees.begin()), 0.0,
-        {}};
+    PlanTask task{{},
+                  tree->second,
+                  facts_.sites.at(tree->second.text("site")),
+                  {},
+                  static_cast<std::size_t>(report - plan_.days.trees.begin()),
+                  0.0,
+                  false,
+                  {}};
     if (const auto client = facts_.clients.find(task.site.text("client")); client != facts_.clients.end()) task.client = client->second;
     const auto work = days::job_time(report->tree.tree, common_.models.practice.phases);
     task.prepare_h = (work.dig + work.layout).value;
@@ -128,6 +136,7 @@ class Builder {
     if (day && *day < today)
       return leave(job, fmt::format("booked for {}, which is over: record what became of it, or give it a new day", words::dated(*day)),
                    true);
+    if (!day && facts_.refused_lately.contains(job.id)) return leave(job, "its booking was refused today", false);
     if (const Record* other = same_tree(job))
       return leave(job, fmt::format("its tree has job {} too: drop one of the two", other->id), true);
     if (day && *day < plan_.first_day) return leave(job, "today's: change it by hand", false);
@@ -143,6 +152,7 @@ class Builder {
         if (const auto start = job.clock("start")) to.promised_at_h = std::chrono::duration<double, std::ratio<3600>>(*start).count();
         to.keep = keep(*task, index);
         to.locked = job.yes("locked") || is_to_stay(job.id);
+        if (is_to_stay(job.id)) task->notes.insert(task->notes.begin(), "stays, as asked");
       } else {
         to.earliest = to.latest = index;  // the day stands; who goes is open
       }
@@ -156,7 +166,7 @@ class Builder {
     const LocalDay horizon = plan_.first_day + std::chrono::days{common_.models.office.look_ahead_days};
     if (!due.urgent && !(due.due && due.due->by <= horizon)) return;
     auto task = looked_up(due.tree.tree);
-    if (!task) return;
+    if (!task || facts_.refused_trees.contains(due.tree.tree)) return;
     plan::Task to = window_of(*task);
     if (due.due && !due.due->overdue)
       to.latest = std::min<int>(to.latest, std::max<int>(0, static_cast<int>((due.due->by - plan_.first_day).count())));
@@ -186,7 +196,7 @@ class Builder {
     if (far && request_.what == PlanRequest::What::rework) task.notes.push_back("is far ahead: later forecasts decide");
     if (moved) task.notes.push_back("was moved within the week");
     if (refused) task.notes.push_back("its move was refused");
-    if (moved || refused || far || request_.what == PlanRequest::What::propose) keep = terms_.settled * std::max(keep, 1.0);
+    task.settled = moved || refused || far || request_.what == PlanRequest::What::propose;
     return keep;
   }
 
@@ -201,7 +211,7 @@ class Builder {
     if (task.site.text("water") == "none") to.hauled_l = report.tree.tree.subject.dose.value + report.tree.tree.subject.flush.value;
     const auto& best = report.answers[report.ranking.front().day];
     const auto value = task.job ? task.job->number("value") : std::nullopt;
-    constexpr double whole_day_h = 12.0;
+    const double whole_day_h = common_.models.practice.day.off_site_h - common_.models.practice.day.earliest_start_h;
     to.worth_h = value ? *value / terms_.hour_value : terms_.finished_worth * best.on_site_h.p50.value_or(whole_day_h);
     const TaskSource source{common_, facts_, report, task, facts_.crews, plan_.first_day, plan_.office.days};
     add_begins(source, to);
@@ -222,7 +232,7 @@ class Builder {
   }
 
   [[nodiscard]] bool has_somewhere(const plan::Task& task) const {
-    if (task.locked) return true;
+    if (task.locked) return !task.begins[static_cast<std::size_t>(task.promised->day)].empty();
     for (int day = std::max(0, task.earliest); day <= std::min(task.latest, plan_.office.days - 1); ++day)
       for (const int crew : task.teams) {
         const auto& team = plan_.office.teams[static_cast<std::size_t>(crew)];
@@ -246,28 +256,6 @@ class Builder {
       }
   }
 
-  // Locked jobs that no plan can keep together.
-  bool contradiction() {
-    std::map<std::pair<int, int>, std::vector<int>> locked;
-    std::vector<int> rigs(plan_.office.rigs_per_day.size(), 0);
-    for (std::size_t i = 0; i < plan_.tasks.size(); ++i)
-      if (plan_.office.tasks[i].locked)
-        locked[{plan_.office.tasks[i].promised->day, plan_.office.tasks[i].promised->crew}].push_back(static_cast<int>(i));
-    for (const auto& [when, tasks] : locked) {
-      std::string jobs;
-      for (const int task : tasks) jobs += (jobs.empty() ? "" : ", ") + plan_.tasks[static_cast<std::size_t>(task)].id();
-      const std::string where =
-          fmt::format("jobs {}: locked on {} with {}", jobs, words::day(plan_.day(when.first)), plan_.crew_name(when.second));
-      if (tasks.size() > static_cast<std::size_t>(plan::most_stops) ||
-          (tasks.size() > 1 && !plan::timetable(plan_.office, {when.first, when.second}, tasks)))
-        outcome_.refuse({where, "", "expected jobs that its hours allow on one day: unlock one of them"});
-      if (++rigs[static_cast<std::size_t>(when.first)] > plan_.office.rigs_per_day[static_cast<std::size_t>(when.first)])
-        outcome_.refuse({where, fmt::format("{} rigs work that day", plan_.office.rigs_per_day[static_cast<std::size_t>(when.first)]),
-                         "expected one for each crew with locked jobs: unlock one of them"});
-    }
-    return outcome_.exit != Exit::done && !outcome_.err.empty() && outcome_.err.back().find("unlock one") != std::string::npos;
-  }
-
   const Common& common_;
   const PlanRequest& request_;
   const PlanFacts& facts_;
@@ -282,6 +270,8 @@ bool known(store::Book& book, const std::vector<WhatIf>& ifs, Outcome& outcome) 
   for (const WhatIf& one : ifs) {
     const char* kind = one.what == WhatIf::What::crew_out ? "crew" : one.what == WhatIf::What::rig_down ? "rig" : "job";
     const auto record = book.find(kind, one.id);
+    if (record && one.what == WhatIf::What::stays && (record->text("day").empty() || record->text("crew").empty()))
+      outcome.refuse({"job " + one.id, "", "expected one that has a day and a crew to stay with"});
     if (!record || record->removed) outcome.refuse({kind, one.id, std::string{"expected the id of a "} + kind + " in the book"});
   }
   return outcome.exit == Exit::done;
@@ -290,7 +280,8 @@ bool known(store::Book& book, const std::vector<WhatIf>& ifs, Outcome& outcome) 
 }  // namespace
 
 std::string PlanTask::name() const {
-  const std::string& called = tree.text("name").empty() ? tree.id : tree.text("name");
+  constexpr std::size_t longest = 40;
+  const std::string called = text::clean(tree.text("name").empty() ? tree.id : tree.text("name"), longest);
   return job ? fmt::format("{} ({})", called, job->id) : fmt::format("{} (new)", called);
 }
 

@@ -38,6 +38,7 @@ struct PlanTask {
   std::optional<book::Record> client;
   std::size_t report = 0;  // index into DaysReport::trees
   double prepare_h = 0.0;  // dig and lay out: what a crew could do before the day; 0 where it is done
+  bool settled = false;    // stays where it is booked if any plan can keep it there
   std::vector<std::string> notes;
 
   [[nodiscard]] std::string id() const { return job ? job->id : "new"; }

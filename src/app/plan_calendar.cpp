@@ -1,6 +1,6 @@
 #include "app/plan_calendar.h"
 
-#include <fmt/format.h>
+#include <algorithm>
 
 #include "app/edit_plan.h"
 #include "app/open_book.h"
@@ -20,13 +20,17 @@ calendar::Event event_of(store::Book& book, const Common& common, const Record& 
   const auto site = tree ? book.find("site", tree->text("site")) : std::nullopt;
   const auto crew = book.find("crew", job.text("crew"));
   calendar::Event event;
-  event.uid = job.id + "@sapdraw";
+  // Two offices have a job J1 each: the moment at which it was entered tells them apart, and never changes.
+  const auto entered = book.history({.kind = "job", .id = job.id});
+  event.uid = job.id + "-" + (entered.empty() ? std::string{"0"} : std::to_string(entered.front().author.when.time_since_epoch().count())) +
+              "@sapdraw";
   event.sequence = static_cast<int>(job.version);
   event.day = *job.day("day");
   event.summary = tree && !tree->text("name").empty() ? tree->text("name") : job.text("tree");
   if (crew) event.summary = crew->text("name") + ": " + event.summary;
   if (site) event.location = site->text("address").empty() ? site->text("name") : site->text("address");
   event.description = "Job " + job.id + ". " + words::cautions();
+  std::ranges::replace(event.description, '\n', ' ');
   const auto zone = zone_of_record(book, common, job);
   const auto start = job.clock("start");
   if (!zone || !start) return event;
@@ -53,7 +57,10 @@ Outcome plan_calendar_command(const Common& common, const PlanCalendarRequest& r
       for (const Record& job : book->list("job", {.equal = {{"state", state}}}))
         if (job.day("day") && (request.crew.empty() || job.text("crew") == request.crew)) events.push_back(event_of(*book, common, job));
   });
-  outcome.out = calendar::ics(events, common.now);
+  if (events.empty())
+    outcome.warn("no confirmed job has a day: there is nothing to write");  // the standard knows no calendar without events
+  else
+    outcome.out = calendar::ics(events, common.now);
   return outcome;
 }
 

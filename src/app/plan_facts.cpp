@@ -60,7 +60,8 @@ class Reader {
     const auto since = common_.now - std::chrono::seconds{static_cast<long>(3600.0 * common_.models.planning.refused_h)};
     for (const Record& move : book_.list("move", {.equal = {{"state", "refused"}}}))
       if (const auto proposal = book_.find("proposal", move.text("proposal")); proposal && *proposal->instant("made_at") > since)
-        facts_.refused_lately.insert(move.text("job"));
+        (move.text("job").empty() ? facts_.refused_trees : facts_.refused_lately)
+            .insert(move.text(move.text("job").empty() ? "tree" : "job"));
   }
 
   store::Book& book_;

@@ -19,6 +19,7 @@ struct PlanFacts {
   book::People people;
   std::set<std::string> moved_lately;    // jobs whose day was changed within Planning::settled_d
   std::set<std::string> refused_lately;  // jobs of which a move was refused within Planning::refused_h
+  std::set<std::string> refused_trees;   // trees without a job whose booking was refused likewise
   std::vector<DueTree> due;              // without an open job
 };
 

@@ -25,6 +25,22 @@ void put_slot(const PlanBook& book, const char* way, const std::optional<Slot>& 
   if (slot->arrive_h) fields[begin + "_start"] = clock_text(*slot->arrive_h);
 }
 
+// The jobs that a crew's day held before the plan.
+std::string jobs_of(const PlanBook& book, const Slot& slot) {
+  const plan::CrewDay when{static_cast<int>((slot.day - book.first_day).count()), slot.crew};
+  std::string ids;
+  for (std::size_t task = 0; task < book.tasks.size(); ++task)
+    if (book.office.tasks[task].promised == when) ids += (ids.empty() ? "" : " ") + book.tasks[task].id();
+  for (const LeftAlone& left : book.left) ids += (ids.empty() ? "" : " ") + left.job;
+  return ids;
+}
+
+// Whether another desk changed the job while the plan was made.
+bool is_stale(store::Book& book, const PlanTask& task) {
+  const auto now = task.job ? book.find("job", task.job->id) : std::nullopt;
+  return task.job && (!now || now->removed || now->version != task.job->version);
+}
+
 Edit edit_of(const PlanBook& book, const Move& move) {
   const PlanTask& task = book.tasks[static_cast<std::size_t>(move.task)];
   Edit edit{Edit::What::add, "move", ""};
@@ -40,6 +56,7 @@ Edit edit_of(const PlanBook& book, const Move& move) {
   std::string needs;
   for (const int other : move.needs) needs += (needs.empty() ? "" : " ") + book.tasks[static_cast<std::size_t>(other)].id();
   if (!needs.empty()) edit.set["needs"] = needs;
+  if (move.to) edit.set["day_jobs"] = jobs_of(book, *move.to);
   put_slot(book, "from", move.from, edit.set);
   put_slot(book, "to", move.to, edit.set);
   edit.group = 1;
@@ -52,6 +69,10 @@ Edit edit_of(const PlanBook& book, const Move& move) {
 void keep_proposal(const Common& common, const PlanBook& plan, Proposal& told, Outcome& outcome) {
   auto book = open_book(common, NoBook::refuse, outcome);
   if (!book) return;
+  for (const Move& move : told.moves)
+    if (const PlanTask& task = plan.tasks[static_cast<std::size_t>(move.task)]; is_stale(*book, task))
+      outcome.warn("job " + task.id() + " was changed while this plan was made: its move is left out; make a new plan");
+  std::erase_if(told.moves, [&](const Move& move) { return is_stale(*book, plan.tasks[static_cast<std::size_t>(move.task)]); });
   std::vector<Edit> edits;
   for (const book::Record& open : book->list("proposal", {.equal = {{"state", "open"}}}))
     edits.push_back({Edit::What::change, "proposal", open.id, {{"state", "closed"}}, {}, 1});

@@ -7,6 +7,7 @@
 
 #include "app/lawful_report.h"
 #include "app/office.h"
+#include "app/plan_prepare.h"
 #include "app/plan_task.h"
 #include "app/plan_why.h"
 #include "app/words.h"
@@ -45,11 +46,12 @@ class Teller {
       const int group = move.what == Move::What::booked ? 2 : move.may_wait ? 1 : 0;
       return std::tuple{group, move.from ? move.from->day : move.to->day, move.task};
     };
+    price_refusals();
     std::ranges::sort(told_.moves, {}, order);
     const auto by_day = [&](int task) { return std::tuple{told_.schedule.plan[at(task)]->day, told_.schedule.plan[at(task)]->crew, task}; };
     std::ranges::sort(told_.stays, {}, by_day);
     std::ranges::sort(told_.stays_badly, {}, by_day);
-    prepare();
+    told_.prepare = preparations(common_, book_, told_.schedule);
     return std::move(told_);
   }
 
@@ -67,8 +69,6 @@ class Teller {
     if (booked)
       move.to = Slot{book_.day(booked->day), booked->crew,
                      told_.schedule.visit(index) ? std::optional{told_.schedule.visit(index)->arrive_h} : std::nullopt};
-    const bool other_hour = move.from && move.to && move.from->arrive_h && move.to->arrive_h &&
-                            std::abs(*move.from->arrive_h - *move.to->arrive_h) >= book_.office.terms.hour_shift_h - 1e-6;
     if (!move.from)
       move.what = Move::What::booked;
     else if (!move.to)
@@ -77,7 +77,7 @@ class Teller {
       move.what = Move::What::day;
     else if (move.from->crew != move.to->crew)
       move.what = Move::What::crew;
-    else if (other_hour && !task.locked)
+    else if (move.other_hour() && !task.locked)
       move.what = Move::What::hour;
     else
       return stay(index, booked->day);
@@ -99,14 +99,24 @@ class Teller {
     move.needs = plan::moves_needed(book_.office, told_.schedule, move.task);
     breaks(move);
     if (!move.from) return;
-    move.call = call_sentence(book_, move);
+    move.call = call_sentence(common_, book_, move);
     const auto& was = *task(move.task).promised;
     if (!told_.schedule.days.contains({was.day, was.crew}))
       move.frees = fmt::format("{} on {}", book_.crew_name(was.crew), words::day(move.from->day));
-    constexpr double refusal_s = 1.0;
-    const auto refusal = plan::refusal(book_.office, told_.schedule, move.task, effort_of(common_, request_, refusal_s));
-    if (refusal) move.refusing_costs_h = refusal->cost_h;
-    if (move.what == Move::What::day || move.what == Move::What::dropped) wait(move, refusal.has_value());
+  }
+
+  // Each is given its share of the time, or a tenth of the moves that the plan was given.
+  void price_refusals() {
+    PlanRequest request = request_;
+    if (request.iterations > 0) request.iterations = std::max<std::uint64_t>(1, request.iterations / 10);
+    const auto priced = std::ranges::count_if(told_.moves, [](const Move& move) { return move.from.has_value(); });
+    const double share_s = common_.models.planning.search.refusals_s / static_cast<double>(std::max<std::ptrdiff_t>(1, priced));
+    for (Move& move : told_.moves) {
+      if (!move.from) continue;
+      const auto refusal = plan::refusal(book_.office, told_.schedule, move.task, effort_of(common_, request, share_s));
+      if (refusal) move.refusing_costs_h = refusal->cost_h;
+      if (move.what == Move::What::day || move.what == Move::What::dropped) wait(move, refusal.has_value());
+    }
   }
 
   // Whether a later forecast may save the day; only for a day that is not good enough as it stands.
@@ -127,67 +137,15 @@ class Teller {
 
   void breaks(Move& move) const {
     if (!move.to) return;
-    PlanTask copy = book_.tasks[at(move.task)];
-    PlanFacts facts;
-    facts.rules = book_.rules;
-    const TaskSource source{common_, facts, book_.report(move.task), copy, book_.crews, book_.first_day, book_.office.days};
-    for (const book::Finding& finding : findings_on(source, -1, move.to->day, move.to->arrive_h.value_or(12.0))) {
-      const std::string& needs = finding.rule.text("needs");
-      if (needs == "licence" || needs == "attended" || finding.state != book::Lawful::expiring || !finding.until ||
+    const TreeReport& report = book_.report(move.task);
+    const double arrive_h = move.to->arrive_h.value_or(common_.models.practice.day.earliest_start_h);
+    for (const book::Finding& finding :
+         findings_of_place(common_, book_.rules, report, book_.tasks[at(move.task)], move.to->day, arrive_h)) {
+      if (finding.state != book::Lawful::expiring || !finding.until ||
           *finding.until > move.to->day + std::chrono::days{common_.models.planning.lapse_d})
         continue;
-      move.breaks.push_back(finding_text(finding, book_.report(move.task).tree.tree.zone));
+      move.breaks.push_back(finding_text(finding, report.tree.tree.zone));
     }
-  }
-
-  // Digging asks for the locate ticket and the client's consent as treating does, and for a day on which the site is open.
-  [[nodiscard]] bool may_dig(int task, LocalDay day) const {
-    PlanTask copy = book_.tasks[at(task)];
-    if (!book::is_one_of(copy.site.text("work_days"), day)) return false;
-    PlanFacts facts;
-    facts.rules = book_.rules;
-    const TaskSource source{common_, facts, book_.report(task), copy, book_.crews, book_.first_day, book_.office.days};
-    return std::ranges::none_of(findings_on(source, -1, day, common_.models.practice.day.earliest_start_h),
-                                [](const book::Finding& finding) {
-                                  const std::string& needs = finding.rule.text("needs");
-                                  return finding.state == book::Lawful::missing && (needs == "ticket" || needs == "consent");
-                                });
-  }
-
-  // Crews that had somebody to visit and now have a free day, and trees booked soon after.
-  void prepare() {
-    std::vector<int> taken;
-    for (int day = 0; day < book_.office.days; ++day)
-      for (int crew = 0; crew < static_cast<int>(book_.crews.size()); ++crew) {
-        const auto& team = book_.office.teams[at(crew)];
-        const bool had = std::ranges::any_of(book_.office.tasks, [&](const plan::Task& one) {
-          return one.promised == plan::CrewDay{day, crew};
-        });
-        if (!had || told_.schedule.days.contains({day, crew}) || team.from_h[at(day)] >= team.until_h[at(day)]) continue;
-        std::vector<int> could;
-        for (int task = 0; task < static_cast<int>(book_.tasks.size()); ++task) {
-          const auto& booked = told_.schedule.plan[at(task)];
-          if (booked && booked->day > day && booked->day <= day + common_.models.planning.prepare_ahead_d &&
-              book_.tasks[at(task)].prepare_h > 0.0 && std::ranges::find(taken, task) == taken.end() && may_dig(task, book_.day(day)))
-            could.push_back(task);
-        }
-        std::ranges::stable_sort(could, {}, [&](int task) {
-          return plan::drive_h(book_.office.travel, team.depot, this->task(task).at) +
-                 (told_.schedule.plan[at(task)]->crew == crew ? 0.0 : 0.5);
-        });
-        double left_h = team.until_h[at(day)] - team.from_h[at(day)];
-        constexpr std::size_t most = 3;
-        for (std::size_t i = 0, kept = 0; i < could.size() && kept < most; ++i) {
-          const double needs_h =
-              book_.tasks[at(could[i])].prepare_h + 2.0 * plan::drive_h(book_.office.travel, team.depot, task(could[i]).at);
-          if (needs_h > left_h) continue;
-          left_h -= needs_h;
-          ++kept;
-          taken.push_back(could[i]);
-          told_.prepare.push_back(
-              {crew, could[i], book_.day(day), book_.day(told_.schedule.plan[at(could[i])]->day), book_.tasks[at(could[i])].prepare_h});
-        }
-      }
   }
 
   const Common& common_;
@@ -198,10 +156,16 @@ class Teller {
 
 }  // namespace
 
+bool Move::other_hour() const {
+  return from && to && from->day == to->day && from->arrive_h && to->arrive_h &&
+         std::abs(*from->arrive_h - *to->arrive_h) > plan::same_hour_h;
+}
+
 std::optional<Proposal> proposal(const Common& common, const PlanRequest& request, const PlanBook& book, Outcome& outcome) {
-  constexpr double least_s = 2.0, most_s = 40.0, per_task_s = 0.05;
-  const double seconds =
-      request.seconds > 0.0 ? request.seconds : std::min(most_s, least_s + per_task_s * static_cast<double>(book.tasks.size()));
+  const auto& time = common.models.planning.search;
+  const double seconds = request.seconds > 0.0
+                             ? request.seconds
+                             : std::min(time.most_s, time.least_s + time.per_job_s * static_cast<double>(book.tasks.size()));
   auto found = plan::schedule(book.office, effort_of(common, request, seconds));
   if (!found) {
     outcome.refuse(found.error());

@@ -31,6 +31,8 @@ struct Move {
   bool may_wait = false;               // ...and that is worth waiting for
   std::vector<int> needs;              // tasks that must move with it
   std::string call;                    // one plain sentence for the client; empty: nobody need be called
+
+  [[nodiscard]] bool other_hour() const;  // of the day that was promised
 };
 
 struct Preparation {

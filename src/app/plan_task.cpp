@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 
 #include "air/sun_position.h"
 #include "app/lawful_report.h"
@@ -44,33 +45,47 @@ Window window(const TaskSource& source, LocalDay day) {
   return hours;
 }
 
+double arrives_h(const TaskSource& source, const days::Start& start) {
+  return clock_h(source.report.tree.tree.zone.to_local(start.arrive));
+}
+
+// A begin as it was looked at, less what was prepared before the day. Labour takes its time whatever the tree drinks.
+plan::Begin begin_of(const TaskSource& source, const days::Start& start) {
+  const auto work = days::job_time(source.report.tree.tree, source.common.models.practice.phases);
+  const double saved_h = source.task.job && source.task.job->day("prepared_on") ? (work.dig + work.layout).value : 0.0;
+  const double least_h = (work.before() + work.after()).value - saved_h;
+  plan::Begin begin{arrives_h(source, start), std::max(least_h, start.reserve_h - saved_h), std::max(0.0, start.spent_h - saved_h),
+                    start.chance_all_clear, start.on_site_h};
+  for (double& takes_h : begin.takes_h) takes_h -= saved_h;
+  return begin;
+}
+
+// Nobody looks at every half hour: an arrival within a step of the promised one stands for it.
+void say_as_promised(const TaskSource& source, std::optional<double> promised_at_h, std::vector<plan::Begin>& begins) {
+  if (!promised_at_h || begins.empty()) return;
+  const auto nearest =
+      std::ranges::min_element(begins, {}, [&](const plan::Begin& begin) { return std::abs(begin.arrive_h - *promised_at_h); });
+  if (std::abs(nearest->arrive_h - *promised_at_h) <= source.common.models.practice.day.start_step_h) nearest->arrive_h = *promised_at_h;
+}
+
 std::vector<plan::Begin> begins_of(const TaskSource& source, const days::DayAnswer& answer, double least_chance) {
-  const auto& zone = source.report.tree.tree.zone;
   const Window hours = window(source, answer.date);
-  const double saved_h = source.task.job && source.task.job->day("prepared_on")
-                             ? [&] { const auto work = days::job_time(source.report.tree.tree, source.common.models.practice.phases);
-                                     return (work.dig + work.layout).value; }()
-                             : 0.0;
   std::vector<plan::Begin> begins;
   for (const days::Start& start : answer.starts) {
-    const double arrive_h = clock_h(zone.to_local(start.arrive)), on_site_h = std::max(0.5, start.reserve_h - saved_h);
-    if (start.chance_all_clear < least_chance || arrive_h < hours.from_h - 1e-6 || arrive_h + 1.0 > hours.until_h) continue;
-    begins.push_back({arrive_h, on_site_h, std::max(0.0, start.spent_h - saved_h), start.chance_all_clear, start.on_site_h});
-    for (double& takes_h : begins.back().takes_h) takes_h -= saved_h;
-    begins.back() = plan::until(begins.back(), hours.until_h);
-    if (begins.back().chance < least_chance) begins.pop_back();
+    const plan::Begin begin = plan::until(begin_of(source, start), hours.until_h);
+    if (begin.arrive_h >= hours.from_h && begin.on_site_h > 0.0 && begin.chance >= least_chance) begins.push_back(begin);
   }
   return begins;
 }
 
-// A locked job begins when it was said, or at the hour tried that is nearest to that.
+// A locked job begins when it was said; its hours are those of the arrival looked at that is nearest to that.
 plan::Begin as_booked(const TaskSource& source, const days::DayAnswer& answer, std::optional<double> at_h) {
-  const auto& zone = source.report.tree.tree.zone;
-  const auto arrives = [&](const days::Start& start) { return clock_h(zone.to_local(start.arrive)); };
-  const double wanted_h = at_h.value_or(clock_h(zone.to_local(answer.arrive)));
-  const auto nearest =
-      std::ranges::min_element(answer.starts, {}, [&](const days::Start& start) { return std::abs(arrives(start) - wanted_h); });
-  return {arrives(*nearest), std::max(0.5, nearest->reserve_h), nearest->spent_h, nearest->chance_all_clear, nearest->on_site_h};
+  const double wanted_h = at_h.value_or(clock_h(source.report.tree.tree.zone.to_local(answer.arrive)));
+  plan::Begin begin = begin_of(source, *std::ranges::min_element(answer.starts, {}, [&](const days::Start& start) {
+                                 return std::abs(arrives_h(source, start) - wanted_h);
+                               }));
+  begin.arrive_h = wanted_h;
+  return begin;
 }
 
 bool any_missing(const std::vector<Finding>& findings, bool of_the_day_only) {
@@ -79,9 +94,21 @@ bool any_missing(const std::vector<Finding>& findings, bool of_the_day_only) {
   });
 }
 
-bool of_the_crew(const Finding& finding) {
-  const std::string& needs = finding.rule.text("needs");
-  return needs == "licence" || needs == "attended";
+bool of_the_crew(const Record& rule) { return rule.text("needs") == "licence" || rule.text("needs") == "attended"; }
+
+std::vector<Record> those(const std::vector<Record>& rules, bool of_crew) {
+  std::vector<Record> some;
+  std::ranges::copy_if(rules, std::back_inserter(some), [&](const Record& rule) { return of_the_crew(rule) == of_crew; });
+  return some;
+}
+
+// The findings of the rules that hang on who goes.
+std::vector<Finding> findings_of_crew(const TaskSource& source, int crew, LocalDay day) {
+  const auto& zone = source.report.tree.tree.zone;
+  book::AtWork there = book::at_work(source.facts.people, source.crews[static_cast<std::size_t>(crew)].id, day);
+  const book::JobFacts facts{
+      day, zone.start_of(day), zone, source.task.client, source.task.site, std::move(there.licences), there.members.size(), true};
+  return book::lawful(those(source.facts.rules, true), facts, source.common.models.office.warn_days);
 }
 
 std::string missing_text(const TaskSource& source, const std::vector<Finding>& findings) {
@@ -92,16 +119,11 @@ std::string missing_text(const TaskSource& source, const std::vector<Finding>& f
 
 }  // namespace
 
-std::vector<Finding> findings_on(const TaskSource& source, int crew, LocalDay day, double arrive_h) {
-  if (source.facts.rules.empty()) return {};
-  const auto& zone = source.report.tree.tree.zone;
-  book::JobFacts facts{day, days::at_wall_clock(zone, day, arrive_h), zone, source.task.client, source.task.site, {}, 0, crew >= 0};
-  if (crew >= 0) {
-    book::AtWork there = book::at_work(source.facts.people, source.crews[static_cast<std::size_t>(crew)].id, day);
-    facts.members_at_work = there.members.size();
-    facts.licences = std::move(there.licences);
-  }
-  return book::lawful(source.facts.rules, facts, source.common.models.office.warn_days);
+std::vector<Finding> findings_of_place(const Common& common, const std::vector<Record>& rules, const TreeReport& report,
+                                       const PlanTask& task, LocalDay day, double arrive_h) {
+  const auto& zone = report.tree.tree.zone;
+  const book::JobFacts facts{day, days::at_wall_clock(zone, day, arrive_h), zone, task.client, task.site, {}, 0, false};
+  return book::lawful(those(rules, false), facts, common.models.office.warn_days);
 }
 
 void add_begins(const TaskSource& source, plan::Task& to) {
@@ -122,6 +144,7 @@ void add_begins(const TaskSource& source, plan::Task& to) {
       continue;
     }
     begins = begins_of(source, *answer, promised_day ? 0.0 : least);
+    if (promised_day) say_as_promised(source, to.promised_at_h, begins);
     // Where the promised day is hopeless nobody is sent at another hour, or another crew: it stays as it is, or moves.
     if (promised_day && std::ranges::none_of(begins, [&](const plan::Begin& begin) { return begin.chance >= least; })) {
       const double at_h = to.promised_at_h.value_or(0.0);
@@ -135,8 +158,7 @@ void add_begins(const TaskSource& source, plan::Task& to) {
       for (plan::Begin& begin : begins) begin.toll_h += source.common.models.planning.to_tomorrow;
     // Rules of the place and the client ask for an hour; those of the crew for a day.
     std::erase_if(begins, [&](const plan::Begin& begin) {
-      auto findings = findings_on(source, -1, day, begin.arrive_h);
-      std::erase_if(findings, of_the_crew);
+      const auto findings = findings_of_place(source.common, source.facts.rules, source.report, source.task, day, begin.arrive_h);
       if (promised_day && any_missing(findings, false) && !told) {
         source.task.notes.push_back((any_missing(findings, true) ? "not lawful that day: " : "not lawful yet: ") +
                                     missing_text(source, findings));
@@ -145,8 +167,7 @@ void add_begins(const TaskSource& source, plan::Task& to) {
       return any_missing(findings, promised_day);
     });
     for (const int crew : to.teams) {
-      auto findings = findings_on(source, crew, day, 12.0);
-      std::erase_if(findings, [](const Finding& finding) { return !of_the_crew(finding); });
+      const auto findings = findings_of_crew(source, crew, day);
       const bool promised_here = promised_day && to.promised->crew == crew;
       if (!any_missing(findings, promised_here)) continue;
       to.barred.push_back({index, crew});
@@ -165,8 +186,10 @@ std::string why_nowhere(const TaskSource& source, const plan::Task& task) {
                        words::day(best.date), words::chance(best.chance_all_clear));
   for (int index = 0; index < source.days; ++index) {
     const LocalDay day = source.first_day + std::chrono::days{index};
-    const int crew = task.teams.empty() ? -1 : task.teams.front();
-    if (const std::string text = missing_text(source, findings_on(source, crew, day, 12.0)); !text.empty()) return text;
+    auto findings = findings_of_place(source.common, source.facts.rules, source.report, source.task, day,
+                                      source.common.models.practice.day.earliest_start_h);
+    if (!task.teams.empty()) std::ranges::move(findings_of_crew(source, task.teams.front(), day), std::back_inserter(findings));
+    if (const std::string text = missing_text(source, findings); !text.empty()) return text;
   }
   return "no crew works on a day and at hours that suit it";
 }

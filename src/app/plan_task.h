@@ -22,7 +22,9 @@ void add_begins(const TaskSource& source, plan::Task& to);
 // Why this task has nowhere to go, in a few words with what would relax it; asked where no crew has a day for it.
 [[nodiscard]] std::string why_nowhere(const TaskSource& source, const plan::Task& task);
 
-// The rules' findings for a task with a crew (an index, -1: none) on a day from an hour on.
-[[nodiscard]] std::vector<book::Finding> findings_on(const TaskSource& source, int crew, units::LocalDay day, double arrive_h);
+// The findings of the rules that hang on place, client and hour; `rules` may be all.
+[[nodiscard]] std::vector<book::Finding> findings_of_place(const Common& common, const std::vector<book::Record>& rules,
+                                                           const TreeReport& report, const PlanTask& task, units::LocalDay day,
+                                                           double arrive_h);
 
 }  // namespace app

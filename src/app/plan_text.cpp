@@ -114,10 +114,11 @@ class Page {
     for (const int task : told_.stays_badly) {
       const plan::Task& of = book_.office.tasks[at(task)];
       const auto* answer = book_.answer(task, of.promised->day);
-      const std::string why = of.locked                             ? "it is locked"
-                              : book_.tasks[at(task)].notes.empty() ? nowhere_else(of) ? "no other day that suits it is GO or TIGHT"
-                                                                                       : "no other day is worth a broken promise"
-                                                                    : book_.tasks[at(task)].notes.front();
+      const PlanTask& one = book_.tasks[at(task)];
+      const std::string why = one.job->yes("locked") ? "it is locked"
+                              : !one.notes.empty()   ? "it " + one.notes.front()
+                              : nowhere_else(of)     ? "no other day that suits it is GO or TIGHT"
+                                                     : "no other day is worth a broken promise";
       line(fmt::format("{}: {}, {}: {}.", book_.tasks[at(task)].name(), day_in_short(*answer), book_.crew_name(of.promised->crew), why));
     }
     for (const LeftAlone& left : book_.left)

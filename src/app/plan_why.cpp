@@ -17,7 +17,8 @@ const char* weekday(units::LocalDay day) {
 
 // What spoils a day most: a hold that ends the work, or the largest thing that costs hours.
 std::string trouble(const Common& common, const days::DayAnswer& day) {
-  const bool stopped = day.chance_to_finish - day.chance_all_clear > 0.2;
+  // It would drink in time, and a hold is in the way.
+  const bool stopped = day.chance_to_finish >= common.models.practice.decision.tight_chance && day.verdict == days::Verdict::no_go;
   if (stopped && !day.holds.empty()) return words::hold(day.holds.front(), common.units);
   for (const days::Reason& reason : day.why.by_factor)
     if (reason.hours >= common.models.practice.advice.worth_h) return words::reason(reason, day, common.models.practice.good_day);
@@ -44,10 +45,7 @@ bool has_other_day(const PlanBook& book, const Move& move) {
   return false;
 }
 
-bool rains(const days::DayAnswer& day) {
-  const auto wettest = std::ranges::find_if(day.why.by_factor, [](const days::Reason& one) { return one.hours > 0.25; });
-  return day.conditions.rain_today_mm > 1.0 && wettest != day.why.by_factor.end();
-}
+bool rains(const Common& common, const days::DayAnswer& day) { return day.conditions.rain_today_mm >= common.models.planning.rain_told_mm; }
 
 }  // namespace
 
@@ -81,20 +79,18 @@ std::string why_moved(const Common& common, const PlanBook& book, const Move& mo
   return text;
 }
 
-std::string call_sentence(const PlanBook& book, const Move& move) {
+std::string call_sentence(const Common& common, const PlanBook& book, const Move& move) {
   if (!move.from) return {};
-  const bool new_hour = move.to && move.from->day == move.to->day && move.from->arrive_h && move.to->arrive_h &&
-                        std::abs(*move.from->arrive_h - *move.to->arrive_h) >= book.office.terms.hour_shift_h - 1e-6;
-  if (move.what == Move::What::crew && !new_hour) return {};
+  if (move.what == Move::What::crew && !move.other_hour()) return {};
   const days::DayAnswer* was = answer_on(book, move.task, move.from->day);
   const std::string old = weekday(move.from->day);
   std::string because = fmt::format("We cannot come on {} as we had said", old);
   if (was != nullptr && was->verdict != days::Verdict::go)
-    because = rains(*was) ? fmt::format("Rain on {} would keep your tree from drinking", old)
-                          : fmt::format("On {} your tree would drink too slowly to finish", old);
+    because = rains(common, *was) ? fmt::format("Rain on {} would keep your tree from drinking", old)
+                                  : fmt::format("On {} your tree would drink too slowly to finish", old);
   if (!move.to) return because + "; we will call with a new day.";
   const std::string at = move.to->arrive_h ? " at " + hour_text(*move.to->arrive_h) : "";
-  if (new_hour)
+  if (move.other_hour())
     return fmt::format("We come on {}{}, not at {}.", old, at,
                        move.from->arrive_h ? hour_text(*move.from->arrive_h) : "the hour we had said");
   return fmt::format("{}: we would come on {}, {}{} instead.", because, weekday(move.to->day), words::day(move.to->day).substr(4), at);

@@ -7,7 +7,7 @@
 namespace app {
 
 [[nodiscard]] std::string why_moved(const Common& common, const PlanBook& book, const Move& move);
-[[nodiscard]] std::string call_sentence(const PlanBook& book, const Move& move);
+[[nodiscard]] std::string call_sentence(const Common& common, const PlanBook& book, const Move& move);
 // "Wed Jul 8, GO: takes 4-6 h, likely 5:00, 9 in 10"
 [[nodiscard]] std::string day_in_short(const days::DayAnswer& day);
 // "Wed Jul 8 8:00 am, Crew B"

@@ -22,9 +22,7 @@ void bind_plan(Section& file, plan::Planning& to) {
     to.drop = s.number("drop", "h");
     to.to_tomorrow = s.number("to_tomorrow", "h");
     to.new_hour = s.number("new_hour", "h");
-    to.hour_shift_h = s.number("hour_shift", "h");
     to.settled_d = s.number("settled_for", "d");
-    to.settled = s.number("settled", "1");
     to.far_d = s.number("far", "d");
     to.refused_h = s.number("refused_for", "h");
   });
@@ -34,7 +32,15 @@ void bind_plan(Section& file, plan::Planning& to) {
     to.in_sight_m = s.number("in_sight", "m");
     to.hope = s.number("hope", "1");
     to.lapse_d = static_cast<int>(std::lround(s.number("lapse", "d")));
+    to.rain_told_mm = s.number("rain_told", "mm");
+    to.prepare_most = static_cast<int>(std::lround(s.number("prepare_most", "1")));
     to.prepare_ahead_d = static_cast<int>(std::lround(s.number("prepare_ahead", "d")));
+  });
+  file.section("search", [&](Section& s) {
+    to.search.least_s = s.number("least", "s");
+    to.search.most_s = s.number("most", "s");
+    to.search.per_job_s = s.number("per_job", "s");
+    to.search.refusals_s = s.number("refusals", "s");
   });
 }
 

@@ -51,8 +51,7 @@ struct Team {
 struct OfficeTerms {
   double overtime_per_h = 0.0;  // what an hour of overtime costs
   double refill_h = 0.0;        // to fill the truck's tank again on the way
-  double new_hour = 0.0;        // what it costs to change a promised arrival on its day by `hour_shift_h` or more
-  double hour_shift_h = 1.0;
+  double new_hour = 0.0;        // what it costs to change a promised arrival on its day
 };
 
 struct Office {

@@ -1,12 +1,8 @@
 #include "plan/office_instance.h"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 #include <limits>
-#include <map>
-#include <memory>
-#include <tuple>
 
 namespace plan {
 namespace {
@@ -63,14 +59,13 @@ Job job_of(const Office& office, std::size_t index) {
 
 class Rule {
  public:
-  explicit Rule(const Office& office) : office_(office) {}
+  Rule(const Office& office, std::shared_ptr<KnownDays> known) : office_(office), known_(std::move(known)) {}
 
-  double operator()(CrewDay when, std::span<const int> tasks) {
+  double operator()(CrewDay when, std::span<const int> tasks) const {
     std::array<int, most_stops> stops{-1, -1, -1, -1};
     std::ranges::copy(tasks, stops.begin());
     std::ranges::sort(stops);
-    const Key key{when.day, when.crew, stops};
-    const auto [known, is_new] = known_.try_emplace(key, 0.0);
+    const auto [known, is_new] = known_->try_emplace({when.day, when.crew, stops}, 0.0);
     if (is_new) {
       const auto found = timetable(office_, when, tasks);
       known->second = found ? found->cost : std::numeric_limits<double>::infinity();
@@ -79,14 +74,13 @@ class Rule {
   }
 
  private:
-  using Key = std::tuple<int, int, std::array<int, most_stops>>;
   const Office& office_;
-  std::map<Key, double> known_;
+  std::shared_ptr<KnownDays> known_;
 };
 
 }  // namespace
 
-Instance instance_of(const Office& office) {
+Instance instance_of(const Office& office, std::shared_ptr<KnownDays> known) {
   Instance instance;
   instance.days = office.days;
   instance.rigs_per_day = office.rigs_per_day;
@@ -104,7 +98,7 @@ Instance instance_of(const Office& office) {
     instance.crews.push_back(std::move(crew));
   }
   for (std::size_t index = 0; index < office.tasks.size(); ++index) instance.jobs.push_back(job_of(office, index));
-  instance.rule = [rule = std::make_shared<Rule>(office)](CrewDay when, std::span<const int> tasks) { return (*rule)(when, tasks); };
+  instance.rule = Rule{office, std::move(known)};
   return instance;
 }
 

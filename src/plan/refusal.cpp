@@ -25,7 +25,10 @@ std::optional<Refusal> refusal(const Office& office, const Schedule& proposed, i
   auto& begins = stays.begins[at(there.day)];
   if (stays.promised_at_h)
     begins = {*std::ranges::min_element(begins, {}, [&](const Begin& begin) { return std::abs(begin.arrive_h - *stays.promised_at_h); })};
-  auto again = schedule(kept, effort);
+  auto known = std::make_shared<KnownDays>();
+  for (const auto& entry : *proposed.known)
+    if (std::ranges::find(std::get<2>(entry.first), task) == std::get<2>(entry.first).end()) known->insert(known->end(), entry);
+  auto again = schedule(kept, effort, std::move(known));
   if (!again) return std::nullopt;
   return Refusal{std::max(0.0, proposed.objective - again->objective), std::move(*again)};
 }

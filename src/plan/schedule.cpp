@@ -2,7 +2,6 @@
 
 #include <algorithm>
 
-#include "plan/office_instance.h"
 #include "plan/solve.h"
 
 namespace plan {
@@ -16,11 +15,11 @@ const Visit* Schedule::visit(int task) const {
   return found == day->second.visits.end() ? nullptr : &*found;
 }
 
-units::Result<Schedule> schedule(const Office& office, const Effort& effort) {
-  const Instance instance = instance_of(office);
+units::Result<Schedule> schedule(const Office& office, const Effort& effort, std::shared_ptr<KnownDays> known) {
+  const Instance instance = instance_of(office, known);
   auto answer = solve(instance, effort);
   if (!answer) return tl::make_unexpected(answer.error());
-  Schedule found{std::move(answer->plan), {}, answer->objective, answer->bound};
+  Schedule found{std::move(answer->plan), {}, answer->objective, answer->bound, std::move(known)};
   std::map<std::pair<int, int>, std::vector<int>> stops;
   for (std::size_t task = 0; task < found.plan.size(); ++task)
     if (const auto& booked = found.plan[task]) stops[{booked->day, booked->crew}].push_back(static_cast<int>(task));

@@ -55,9 +55,7 @@ class Search {
 
   [[nodiscard]] double hour_cost(const Task& task, const Begin& begin) const {
     const bool stays = task.promised && task.promised->day == when_.day && task.promised_at_h;
-    return stays && std::abs(begin.arrive_h - *task.promised_at_h) >= office_.terms.hour_shift_h - rounding_h
-               ? task.keep * office_.terms.new_hour
-               : 0.0;
+    return stays && std::abs(begin.arrive_h - *task.promised_at_h) > same_hour_h ? task.keep * office_.terms.new_hour : 0.0;
   }
 
   // The visits with one more, or empty where it cannot begin then.

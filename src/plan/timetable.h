@@ -8,6 +8,9 @@
 
 namespace plan {
 
+// Arrivals that differ by no more are the same to people.
+inline constexpr double same_hour_h = 1.0 / 60.0;
+
 struct Visit {
   int task = 0;
   double arrive_h = 0.0;

@@ -207,6 +207,59 @@ TEST_SUITE("cli: plan") {
     CHECK(bookings(book)["J4"].starts_with("2026-07-20 C"));
   }
 
+  TEST_CASE("a move is refused where the day it goes to is no longer what it was") {
+    const BookOfTests book;
+    load(book);
+    const Json plan = json_of(book, asked({"plan", "rework"}));
+    const Json& fenwick = *move_of(plan, "J9");
+    const std::string id = fenwick["move"], crew = fenwick["to"]["crew"], day = fenwick["to"]["day"];
+    const auto before = bookings(book);
+    const auto refused = [&](const std::string& because) {
+      const Ran ran = book.run({"plan", "accept", id});
+      CHECK(ran.exit == 3);
+      CHECK_MESSAGE(holds(ran.err, because), ran.err);
+      CHECK(bookings(book)["J9"] == before.at("J9"));
+    };
+    SUBCASE("somebody else was booked there") {
+      book.done({"booking", "change", "J13", "--day", day, "--crew", crew});
+      refused("job J13 was booked there since");
+    }
+    SUBCASE("the crew has the day off") {
+      book.done({"crew", "day-off", "add", "--crew", crew, "--first-day", day, "--last-day", day});
+      refused("expected a crew that works that day");
+    }
+    SUBCASE("the site is closed") {
+      book.done({"site", "change", "S5", "--work-days", "Th Fr"});
+      refused("expected a day that suits the site, Th Fr");
+    }
+    SUBCASE("a rule is no longer met") {
+      book.done({"site", "change", "S5", "--ticket-called-on", "", "--ticket-from", "2026-07-16"});
+      refused("expected a day on which it may lawfully go");
+    }
+    SUBCASE("nothing has changed") { book.done({"plan", "accept", id}); }
+  }
+
+  TEST_CASE("a job that stays is shown at the hour that was said, and stays there however little it is worth") {
+    const BookOfTests book;
+    load(book);
+    book.done({"booking", "change", "J1", "--value", "0"});
+    const Json plan = json_of(book, asked({"plan", "rework"}));
+    for (const Json& day : plan["schedule"])
+      for (const Json& visit : day["visits"])
+        if (move_of(plan, visit["job"]) == nullptr) CHECK_MESSAGE(visit["arrive_local"] == "07:00", visit.dump());
+  }
+
+  TEST_CASE("a job moved within the week, or booked far ahead, stays though another day were better, and hours stay hours") {
+    const BookOfTests book;
+    load(book);
+    book.done({"booking", "change", "J12", "--day", "2026-07-16", "--crew", "C", "--now", "2026-07-13T20:00Z"});
+    book.done({"booking", "change", "J10", "--day", "2026-07-24", "--now", "2026-07-12T20:00Z"});
+    const Json plan = json_of(book, asked({"plan", "rework"}));
+    CHECK(move_of(plan, "J12") == nullptr);
+    CHECK(plan["worth_h"].get<double>() > 0.0);
+    CHECK(plan["saves_at_most_h"].get<double>() < 1.0);
+  }
+
   TEST_CASE("refusing all gives back the old plan") {
     const BookOfTests book;
     load(book);
@@ -416,6 +469,9 @@ TEST_SUITE("cli: plan") {
       load(book);
       CHECK(holds(book.run(asked({"plan", "what-if", "--crew-out", "Z"})).err, "crew: 'Z': expected the id of a crew in the book"));
       CHECK(book.run(asked({"plan", "what-if"})).exit == 2);
+      book.done({"booking", "change", "J1", "--crew", ""});
+      CHECK(
+          holds(book.run(asked({"plan", "what-if", "--stays", "J1"})).err, "job J1: expected one that has a day and a crew to stay with"));
       CHECK(book.run({"plan", "accept"}).exit == 2);
       CHECK(book.run({"plan", "accept", "V99"}).exit == 3);
       CHECK(book.run({"plan", "calendar", "--crew", "Z"}).exit == 3);

@@ -55,7 +55,7 @@ plan::Office office(std::uint64_t seed, OfficeSize size) {
     office.days = size.days;
     office.worth = {0.01, 1.0, 1.5, 1.5, 0.2, 2.0};
     office.travel = {1.3, 45.0, 0.1};
-    office.terms = {1.0, 0.7, 0.4, 1.0};
+    office.terms = {1.0, 0.7, 0.4};
     for (int team = 0; team < size.teams; ++team) {
       plan::Team one;
       one.depot = {20.0 * dice.share(), 20.0 * dice.share()};

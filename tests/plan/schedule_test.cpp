@@ -29,7 +29,7 @@ plan::Office one_crew() {
   office.rigs_per_day = {1};
   office.worth = {0.0, 1.0, 1.5, 1.5, 0.2, 2.0};
   office.travel = {1.0, 60.0, 0.0};
-  office.terms = {1.0, 0.5, 0.4, 1.0};
+  office.terms = {1.0, 0.5, 0.4};
   plan::Team team;
   team.from_h = {7.0};
   team.until_h = {17.0};

@@ -37,6 +37,7 @@ CREATE TABLE move (
   decide_by TEXT,
   may_wait TEXT,
   needs TEXT,
+  day_jobs TEXT,
   why TEXT,
   own TEXT
 );
