@@ -14,11 +14,6 @@ using Json = nlohmann::ordered_json;
 
 std::size_t at(int index) { return static_cast<std::size_t>(index); }
 
-std::string clock24(double hour) {
-  const long minutes = std::lround(hour * 60.0);
-  return fmt::format("{:02}:{:02}", minutes / 60, minutes % 60);
-}
-
 Json slot(const PlanBook& book, const std::optional<Slot>& slot) {
   if (!slot) return nullptr;
   return {{"day", units::to_text(slot->day)},

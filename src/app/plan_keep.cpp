@@ -1,10 +1,7 @@
 #include "app/plan_keep.h"
 
-#include <fmt/format.h>
-
-#include <cmath>
-
 #include "app/open_book.h"
+#include "app/plan_why.h"
 #include "app/record_faults.h"
 
 namespace app {
@@ -12,17 +9,12 @@ namespace {
 
 using book::Edit;
 
-std::string clock_text(double hour) {
-  const long minutes = std::lround(hour * 60.0);
-  return fmt::format("{:02}:{:02}", minutes / 60, minutes % 60);
-}
-
 void put_slot(const PlanBook& book, const char* way, const std::optional<Slot>& slot, book::Fields& fields) {
   if (!slot) return;
   const std::string begin = way;
   fields[begin + "_day"] = units::to_text(slot->day);
   fields[begin + "_crew"] = book.crews[static_cast<std::size_t>(slot->crew)].id;
-  if (slot->arrive_h) fields[begin + "_start"] = clock_text(*slot->arrive_h);
+  if (slot->arrive_h) fields[begin + "_start"] = clock24(*slot->arrive_h);
 }
 
 // The jobs that a crew's day held before the plan.

@@ -51,6 +51,11 @@ bool rains(const Common& common, const days::DayAnswer& day) { return day.condit
 
 std::string hour_text(double hour) { return words::clock(units::LocalTime{} + std::chrono::minutes{std::lround(hour * 60.0)}); }
 
+std::string clock24(double hour) {
+  const long minutes = std::lround(hour * 60.0);
+  return fmt::format("{:02}:{:02}", minutes / 60, minutes % 60);
+}
+
 std::string slot_text(const PlanBook& book, const Slot& slot) {
   return fmt::format("{}{}, {}", words::day(slot.day), slot.arrive_h ? " " + hour_text(*slot.arrive_h) : "", book.crew_name(slot.crew));
 }

@@ -13,5 +13,6 @@ namespace app {
 // "Wed Jul 8 8:00 am, Crew B"
 [[nodiscard]] std::string slot_text(const PlanBook& book, const Slot& slot);
 [[nodiscard]] std::string hour_text(double hour);  // "8:00 am"
+[[nodiscard]] std::string clock24(double hour);    // "08:00"
 
 }  // namespace app

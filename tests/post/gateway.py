@@ -9,12 +9,13 @@
 import argparse
 import http.server
 import json
-import os
-import socketserver
-import ssl
+import pathlib
 import sys
 import threading
 import time
+
+sys.path.insert(0, str(pathlib.Path(__file__).parent.parent / "support"))
+from child_server import Server, serve  # noqa: E402: it lies beside, not among the packages
 
 
 class Handler(http.server.BaseHTTPRequestHandler):
@@ -48,14 +49,6 @@ class Handler(http.server.BaseHTTPRequestHandler):
     do_GET = do_PUT = do_POST
 
 
-class Server(socketserver.ThreadingMixIn, http.server.HTTPServer):
-    daemon_threads = True
-    request_queue_size = 256
-
-    def handle_error(self, request, client_address):
-        pass
-
-
 def main():
     parser = argparse.ArgumentParser()
     parser.add_argument("--log", required=True)
@@ -64,12 +57,7 @@ def main():
     given = parser.parse_args()
     server = Server(("127.0.0.1", 0), Handler)
     server.log_path, server.lock = given.log, threading.Lock()
-    context = ssl.SSLContext(ssl.PROTOCOL_TLS_SERVER)
-    context.load_cert_chain(given.certificate, given.key)
-    server.socket = context.wrap_socket(server.socket, server_side=True, do_handshake_on_connect=False)
-    print(server.server_address[1], flush=True)
-    threading.Thread(target=lambda: (sys.stdin.read(), os._exit(0)), daemon=True).start()
-    server.serve_forever()
+    serve(server, given.certificate, given.key)
 
 
 if __name__ == "__main__":

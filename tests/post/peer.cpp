@@ -1,18 +1,11 @@
 #include "post/peer.h"
 
 #include <doctest/doctest.h>
-#include <fcntl.h>
-#include <signal.h>
-#include <spawn.h>
-#include <sys/wait.h>
 #include <unistd.h>
 
-#include <array>
 #include <atomic>
 #include <cstdlib>
 #include <fstream>
-
-extern char** environ;
 
 void make_certificates(const std::filesystem::path& folder) {
   const std::string in = "cd '" + folder.string() + "' && ";
@@ -38,8 +31,7 @@ Peer::Peer(const std::string& script, const std::vector<std::string>& more) {
   folder_ = std::filesystem::temp_directory_path() / ("sapdraw-peer-" + std::to_string(::getpid()) + "-" + std::to_string(counter++));
   std::filesystem::create_directories(folder_);
   make_certificates(folder_);
-  std::vector<std::string> words{"/usr/bin/python3",
-                                 std::string{SAPDRAW_SOURCE_DIR} + "/tests/post/" + script,
+  std::vector<std::string> words{std::string{SAPDRAW_SOURCE_DIR} + "/tests/post/" + script,
                                  "--log",
                                  (folder_ / "log").string(),
                                  "--certificate",
@@ -47,35 +39,11 @@ Peer::Peer(const std::string& script, const std::vector<std::string>& more) {
                                  "--key",
                                  (folder_ / "server.key").string()};
   words.insert(words.end(), more.begin(), more.end());
-  std::array<int, 2> in{}, out{};
-  REQUIRE(::pipe2(in.data(), O_CLOEXEC) == 0);
-  REQUIRE(::pipe2(out.data(), O_CLOEXEC) == 0);
-  posix_spawn_file_actions_t actions;
-  posix_spawn_file_actions_init(&actions);
-  posix_spawn_file_actions_adddup2(&actions, in[0], 0);
-  posix_spawn_file_actions_adddup2(&actions, out[1], 1);
-  std::vector<char*> arguments;
-  for (std::string& word : words) arguments.push_back(word.data());
-  arguments.push_back(nullptr);
-  pid_t process = 0;
-  REQUIRE(::posix_spawn(&process, "/usr/bin/python3", &actions, nullptr, arguments.data(), environ) == 0);
-  posix_spawn_file_actions_destroy(&actions);
-  ::close(in[0]);
-  ::close(out[1]);
-  process_ = process;
-  pipe_ = in[1];
-  std::string port;
-  char c = 0;
-  while (::read(out[0], &c, 1) == 1 && c != '\n') port += c;
-  ::close(out[0]);
-  REQUIRE_FALSE(port.empty());
-  port_ = std::stoi(port);
+  server_ = std::make_unique<ChildServer>(std::move(words));
 }
 
 Peer::~Peer() {
-  ::close(pipe_);
-  ::kill(process_, SIGKILL);
-  ::waitpid(process_, nullptr, 0);
+  server_.reset();
   std::error_code error;
   std::filesystem::remove_all(folder_, error);
 }

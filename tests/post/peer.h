@@ -2,9 +2,12 @@
 // test.
 #pragma once
 #include <filesystem>
+#include <memory>
 #include <nlohmann/json.hpp>
 #include <string>
 #include <vector>
+
+#include "support/child_server.h"
 
 class Peer {
  public:
@@ -14,7 +17,7 @@ class Peer {
   Peer(const Peer&) = delete;
   Peer& operator=(const Peer&) = delete;
 
-  [[nodiscard]] int port() const { return port_; }
+  [[nodiscard]] int port() const { return server_->port(); }
   [[nodiscard]] std::filesystem::path authority() const { return folder_ / "ca.pem"; }
   [[nodiscard]] std::vector<nlohmann::json> taken() const;  // the lines of its log
 
@@ -23,7 +26,7 @@ class Peer {
 
  private:
   std::filesystem::path folder_;
-  int process_ = 0, pipe_ = -1, port_ = 0;
+  std::unique_ptr<ChildServer> server_;
 };
 
 // ca.pem, server.pem and server.key (for localhost) in `folder`.

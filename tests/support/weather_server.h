@@ -1,8 +1,11 @@
 // A real HTTP server beside the test (tests/support/weather_server.py), told by a list of routes how to answer; it ends with the test.
 #pragma once
 #include <filesystem>
+#include <memory>
 #include <string>
 #include <vector>
+
+#include "support/child_server.h"
 
 struct Asked {
   std::string path;  // with query
@@ -18,9 +21,6 @@ class WeatherServer {
   // `folder`: of the test's own, for control, log and certificate.
   explicit WeatherServer(std::filesystem::path folder, Options options);
   explicit WeatherServer(std::filesystem::path folder) : WeatherServer(std::move(folder), Options{}) {}
-  ~WeatherServer();
-  WeatherServer(const WeatherServer&) = delete;
-  WeatherServer& operator=(const WeatherServer&) = delete;
 
   // JSON as weather_server.py describes it.
   void routes(const std::string& json) const;
@@ -32,5 +32,5 @@ class WeatherServer {
  private:
   std::filesystem::path folder_;
   Options options_;
-  int process_ = 0, pipe_ = -1, port_ = 0;
+  std::unique_ptr<ChildServer> server_;
 };

@@ -1,4 +1,4 @@
-#!/ usr / bin / env python3
+#!/usr/bin/env python3
 """An HTTP server for tests: answers as it is told, and misbehaves on demand.
 
   weather_server.py --control FILE --log FILE [--tls CERT KEY] [--latency-ms N]
@@ -18,12 +18,11 @@ import json
 import os
 import re
 import socket
-import socketserver
-import ssl
 import struct
-import sys
 import threading
 import time
+
+from child_server import Server, serve
 
 LOCK = threading.Lock()
 USED = {}
@@ -138,14 +137,6 @@ class Handler(http.server.BaseHTTPRequestHandler):
         self.wfile.write(body)
 
 
-class Server(socketserver.ThreadingMixIn, http.server.HTTPServer):
-    daemon_threads = True
-    request_queue_size = 256
-
-    def handle_error(self, request, client_address):
-        pass
-
-
 def main():
     parser = argparse.ArgumentParser()
     parser.add_argument("--control", required=True)
@@ -155,14 +146,7 @@ def main():
     given = parser.parse_args()
     server = Server(("127.0.0.1", 0), Handler)
     server.control, server.log_path, server.latency_s = given.control, given.log, given.latency_ms / 1000.0
-    if given.tls:
-        context = ssl.SSLContext(ssl.PROTOCOL_TLS_SERVER)
-        context.load_cert_chain(*given.tls)
-        server.socket = context.wrap_socket(server.socket, server_side=True, do_handshake_on_connect=False)
-    print(server.server_address[1], flush=True)
-#Ends with whoever started it.
-    threading.Thread(target=lambda: (sys.stdin.read(), os._exit(0)), daemon=True).start()
-    server.serve_forever()
+    serve(server, *(given.tls or []))
 
 
 if __name__ == "__main__":
