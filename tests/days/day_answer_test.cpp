@@ -124,6 +124,29 @@ TEST_SUITE("days") {
     CHECK(rain.chance_to_finish < good.chance_to_finish);
   }
 
+  TEST_CASE(
+      "what else the day could be begun with: hours kept for it that suffice as often as practice asks, and no chance above the best") {
+    const days::TreeCase tree = scene::elm(120.0);
+    const DayAnswer day = scene::answer(tree, scene::good_days(), scene::settings());
+    CHECK(day.starts.size() > 5);
+    CHECK(std::ranges::is_sorted(day.starts, {}, &days::Start::arrive));
+    const auto best = std::ranges::find(day.starts, day.arrive, &days::Start::arrive);
+    REQUIRE(best != day.starts.end());
+    CHECK(best->chance_all_clear == day.chance_all_clear);
+    for (const days::Start& start : day.starts) {
+      CAPTURE(units::to_text(start.arrive));
+      CHECK(std::ranges::is_sorted(start.on_site_h));
+      const auto enough = std::ranges::upper_bound(start.on_site_h, start.reserve_h) - start.on_site_h.begin();
+      const double until_off_h = std::chrono::duration<double, std::ratio<3600>>(day.off_site_by - start.arrive).count();
+      // So long suffices that often, unless the crew must leave first.
+      if (start.reserve_h < until_off_h)
+        CHECK(static_cast<double>(enough) / static_cast<double>(start.on_site_h.size()) ==
+              within(scene::practice().decision.reserve_sureness, 1.5 / static_cast<double>(start.on_site_h.size())));
+      CHECK(start.spent_h > 0.0);
+      CHECK(start.spent_h <= until_off_h + 1.0);
+    }
+  }
+
   TEST_CASE("the verdict turns at the owner's chances, on the chance that all is clear") {
     const TreeCase tree = scene::elm(120);
     days::Settings settings = scene::starting_at(12);
