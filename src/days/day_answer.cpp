@@ -7,6 +7,7 @@
 #include "days/crown_water.h"
 #include "days/frame.h"
 #include "days/intake.h"
+#include "days/job_draws.h"
 #include "days/reference_day.h"
 #include "days/rerun_day.h"
 
@@ -93,7 +94,8 @@ void add_intake(const AnsweredFrom& from, const std::vector<std::vector<double>>
   answer.sure_tanks = sure_tanks(from.tree, from.settings.practice.set_up, volumes_l, available_h);
 }
 
-DayAnswer answer_day(const AnsweredFrom& from, const Frame& frame, uptake::Ensemble& ensemble) {
+// For an arrival at `booked`, without one for the best.
+DayAnswer answer_day(const AnsweredFrom& from, const Frame& frame, uptake::Ensemble& ensemble, std::optional<UtcTime> booked = {}) {
   const Practice& practice = from.settings.practice;
   const Outlook& outlook = from.outlook;
 
@@ -101,10 +103,10 @@ DayAnswer answer_day(const AnsweredFrom& from, const Frame& frame, uptake::Ensem
   answer.date = frame.date;
   answer.off_site_by = from.crew.off_site_by(frame.date);
   answer.valves_shut_by = from.crew.shut_by(frame.date);
-  const UtcTime earliest = from.crew.arrivals(frame.date).front();
+  const UtcTime earliest = std::min(from.crew.arrivals(frame.date).front(), booked.value_or(UtcTime::max()));
   answer.holds = holds(outlook, practice.holds, from.crown.wet_share, earliest, answer.off_site_by);
   answer.watches = watches(outlook, earliest, answer.off_site_by);
-  answer.arrive = best_arrival(from, frame, answer.holds, ensemble, answer.starts);
+  answer.arrive = booked ? *booked : best_arrival(from, frame, answer.holds, ensemble, answer.starts);
   answer.valves_open = from.crew.opens(answer.arrive);
 
   const auto [finishes, volumes_l] = ensemble.follow(from.draws_h(answer.valves_open), horizon_h);
@@ -115,7 +117,11 @@ DayAnswer answer_day(const AnsweredFrom& from, const Frame& frame, uptake::Ensem
   answer.expected_cost_h = plan.cost_h;
   answer.cost_by_draw_h = plan.cost_by_draw_h;
   answer.clear_by_draw = plan.clear_by_draw;
-  *std::ranges::find(answer.starts, answer.arrive, &Start::arrive) = start_of(from, frame.date, plan, finishes);
+  const Start start = start_of(from, frame.date, plan, finishes);
+  if (booked)
+    answer.starts = {start};
+  else
+    *std::ranges::find(answer.starts, answer.arrive, &Start::arrive) = start;
   answer.verdict = verdict(practice.decision, plan.chance_clear, from.forecast_old);
   add_hours(from.crew, finishes, answer);
   add_intake(from, volumes_l, ensemble.draws(), answer);
@@ -129,6 +135,24 @@ DayAnswer answer_day(const AnsweredFrom& from, const Frame& frame, uptake::Ensem
 }
 
 }  // namespace
+
+std::optional<DayAnswer> answer_booked(const TreeCase& tree, const Outlook& outlook, uptake::Ensemble& ensemble, const Settings& settings,
+                                       UtcTime now, units::LocalDay date, std::optional<UtcTime> arrive) {
+  const UtcTime midnight = tree.zone.start_of(date), end = tree.zone.end_of(date);
+  if (outlook.known == 0 || end > outlook.begins(outlook.known)) return std::nullopt;
+  const auto first = midnight < outlook.begins(0) ? std::optional<std::size_t>{0} : outlook.hour_at(midnight);
+  const double good_h = good_day_hours(tree, settings, std::chrono::floor<std::chrono::hours>(midnight));
+  const CrewDay crew{tree, settings.practice, ensemble, good_h};
+  const UtcTime opens = crew.opens(arrive.value_or(crew.arrivals(date).front()));
+  if (!first || later_by(outlook.begins(*first), least_rest_h) > opens || (arrive && !outlook.hour_at(*arrive))) return std::nullopt;
+  const Frame frame{date, *first, std::min(*first + 48, outlook.hours()), outlook.hour_at(end).value_or(outlook.hours())};
+  const CrownWater crown = crown_water(tree, outlook.courses.front());
+  const ForecastError error{outlook, settings.practice.weather_error, ensemble.blocks(), settings.seed};
+  const bool forecast_old = hours_between(outlook.issued, now) >= settings.practice.decision.oldest_forecast_h;
+  const AnsweredFrom from{tree, outlook, crown, error, crew, settings, frame.first, forecast_old};
+  ensemble.set_hours(error.scenarios(frame.first, frame.until), crown.before_mm[frame.first]);
+  return answer_day(from, frame, ensemble, arrive);
+}
 
 std::vector<DayAnswer> answer_days(const TreeCase& tree, const Outlook& outlook, uptake::Ensemble& ensemble, const Settings& settings,
                                    UtcTime now) {

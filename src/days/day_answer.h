@@ -60,6 +60,12 @@ struct Settings {
   std::uint64_t seed = 1;
 };
 
+// The answer for a day as it is booked, which may have begun before `now`: for an arrival at `arrive` on it, without one for the best.
+// Empty where the weather does not reach from the rest that a tree needs before its valves open to the day's end. No advice is given.
+[[nodiscard]] std::optional<DayAnswer> answer_booked(const TreeCase& tree, const Outlook& outlook, uptake::Ensemble& ensemble,
+                                                     const Settings& settings, units::UtcTime now, units::LocalDay date,
+                                                     std::optional<units::UtcTime> arrive);
+
 // The answers for every local day that begins at or after `now` and whose weather is known to its end, in order. `ensemble` holds
 // the draws of this tree; it is set to the hours of all these days in one piece.
 [[nodiscard]] std::vector<DayAnswer> answer_days(const TreeCase& tree, const Outlook& outlook, uptake::Ensemble& ensemble,

@@ -324,4 +324,57 @@ TEST_SUITE("days") {
     CHECK_FALSE(answers[1].rain_known);
     CHECK(answers[2].rain_known);
   }
+
+  TEST_CASE("a booked arrival is answered for as the search saw it, and a day that has begun too") {
+    const TreeCase tree = scene::elm(120);
+    const auto outlook = scene::good_days(2);
+    const auto searched = scene::answers(tree, outlook, scene::starting_at(8));
+    const auto midnight = outlook.begins(0);
+    const auto booked = [&](units::UtcTime now, units::LocalDay date, std::optional<units::UtcTime> arrive) {
+      auto drawn = scene::ensemble(tree);
+      return days::answer_booked(tree, outlook, drawn, scene::settings(), now, date, arrive);
+    };
+    for (std::size_t day = 0; day < 2; ++day)
+      for (const auto now : {midnight, midnight + 30h}) {
+        const DayAnswer& expected = searched[day];
+        const auto answer = booked(now, expected.date, expected.arrive);
+        REQUIRE(answer);
+        CHECK(answer->arrive == expected.arrive);
+        CHECK(answer->valves_open == expected.valves_open);
+        CHECK(answer->valves_shut_by == expected.valves_shut_by);
+        CHECK(*answer->uptake_h.p50 == within(*expected.uptake_h.p50, 0.15));  // hours before the day's own are drawn from its beginning
+        CHECK(answer->chance_all_clear == within(expected.chance_all_clear, 0.02));
+        CHECK(answer->starts.size() == 1);
+      }
+    const auto late = booked(midnight, scene::july_14, midnight + 15h);
+    REQUIRE(late);
+    CHECK(late->chance_all_clear < searched[0].chance_all_clear - 0.3);
+    // Without an arrival the best is looked for, as for any day ahead.
+    const auto best = booked(midnight, scene::july_14, std::nullopt);
+    REQUIRE(best);
+    CHECK(best->arrive == scene::answer(tree, outlook, scene::settings()).arrive);
+  }
+
+  TEST_CASE("a booked day is answered for where the weather reaches from the tree's rest before its valves open to the day's end") {
+    const TreeCase tree = scene::elm(120);
+    auto outlook = scene::good_days(2);
+    const auto midnight = outlook.begins(0);
+    const auto is_answered = [&](units::UtcTime arrive) {
+      auto drawn = scene::ensemble(tree, 64);
+      return days::answer_booked(tree, outlook, drawn, scene::settings(), midnight, tree.zone.day_of(arrive), arrive).has_value();
+    };
+    CHECK(is_answered(midnight + 8h));
+    CHECK(is_answered(midnight + 32h));
+    CHECK(!is_answered(midnight + 56h));  // beyond
+    // Weather from 8 am on: too late for valves that open before noon.
+    outlook.first_label += 8h;
+    outlook.known -= 8;
+    outlook.courses.front().erase(outlook.courses.front().begin(), outlook.courses.front().begin() + 8);
+    outlook.signs.erase(outlook.signs.begin(), outlook.signs.begin() + 8);
+    CHECK(!is_answered(midnight + 7h));
+    CHECK(!is_answered(midnight + 8h));
+    CHECK(is_answered(midnight + 12h));
+    outlook.known -= 1;
+    CHECK(!is_answered(midnight + 32h));
+  }
 }
