@@ -26,7 +26,9 @@ std::vector<TreeInFull> trees_of(const Common& common, const DaysRequest& reques
   std::vector<TreeInFull> trees;
   const std::string& name = list.name;
   const feeds::TreesFile* file = &list.file;
-  const auto wanted = [&](const std::string& id) { return request.only_tree.empty() || request.only_tree == id; };
+  const auto wanted = [&](const std::string& id) {
+    return (request.only_tree.empty() || request.only_tree == id) && (request.booked.empty() || request.booked.contains(id));
+  };
   if (file->trees.empty() && file->refused.empty() && request.only_tree.empty())
     outcome.refuse({name, "", request.trees.empty() ? "expected a tree: it holds none" : "expected at least one tree below the header"});
   for (const auto& refused : file->refused)
@@ -35,10 +37,13 @@ std::vector<TreeInFull> trees_of(const Common& common, const DaysRequest& reques
   for (const auto& row : file->trees) {
     if (!wanted(row.tree)) continue;
     auto tree = tree_in_full(common.models, name, row, common.now);
-    if (tree)
+    if (tree) {
+      if (const auto booked = request.booked.find(row.tree); booked != request.booked.end() && booked->second.leave_by)
+        tree->tree.leave_by = std::min(tree->tree.leave_by.value_or(*booked->second.leave_by), *booked->second.leave_by);
       trees.push_back(std::move(*tree));
-    else
+    } else {
       refuse(row.tree, tree.error(), report, outcome);
+    }
   }
   if (!request.only_tree.empty() && trees.empty() && report.refused.empty())
     outcome.refuse({"--tree", request.only_tree, fmt::format("expected an id of {}", name)});
@@ -70,6 +75,21 @@ struct Given {
   std::vector<feeds::GaugeDay> gauge;
 };
 
+// A crew that finds the flare dug and laid out.
+days::Practice prepared(days::Practice practice) {
+  practice.phases.dig_h = practice.phases.dig_h_per_m = practice.phases.layout_h = 0.0;
+  return practice;
+}
+
+// Empty where the weather does not reach it.
+std::optional<days::DayAnswer> booked_answer(const BookedDay& booked, const days::TreeCase& tree, const days::Outlook& outlook,
+                                             uptake::Ensemble& ensemble, days::Settings settings, units::UtcTime now) {
+  if (booked.prepared) settings.practice = prepared(settings.practice);
+  std::optional<units::UtcTime> arrive;
+  if (booked.arrive) arrive = tree.zone.to_utc(units::LocalTime{booked.day} + *booked.arrive);
+  return days::answer_booked(tree, outlook, ensemble, settings, now, booked.day, arrive);
+}
+
 units::Result<Answered> answer(const Common& common, const DaysRequest& request, const Given& given, TreeInFull tree) {
   auto weather = given.weather_at(tree.row.site);
   if (!weather) return tl::make_unexpected(weather.error());
@@ -87,9 +107,28 @@ units::Result<Answered> answer(const Common& common, const DaysRequest& request,
   const std::size_t draws = (request.draws + round - 1) / round * round;
   uptake::Ensemble ensemble{tree.tree.subject, tree.tree.curve, uptake::sample_draws(tree.tree.subject.source, draws, common.seed), draws};
   const days::Settings settings{common.models.practice, std::max<std::size_t>(64, round), common.seed};
-  TreeReport result{std::move(tree), 0, hours->soil_story, hours->rew_now, hours->rew_sd_now, weather->notes, false, {}, {}, {}, {{}, {}, units::ZoneOffsets::utc()}};
+  TreeReport result{std::move(tree),
+                    0,
+                    hours->soil_story,
+                    hours->rew_now,
+                    hours->rew_sd_now,
+                    weather->notes,
+                    false,
+                    {},
+                    {},
+                    {},
+                    {{}, {}, units::ZoneOffsets::utc()}};
   result.forecast_old =
       common.now - hours->outlook.issued >= std::chrono::hours{static_cast<long>(common.models.practice.decision.oldest_forecast_h)};
+  const auto booked = request.booked.find(result.tree.row.tree);
+  if (booked != request.booked.end()) {
+    auto found = booked_answer(booked->second, result.tree.tree, hours->outlook, ensemble, settings, common.now);
+    if (!found)
+      return units::fault("weather", units::to_text(booked->second.day),
+                          "expected weather from four hours before the valves open to the end of that day");
+    result.answers = {std::move(*found)};
+    return Answered{std::move(result), weather->forecast, hours->past_days, weather->far};
+  }
   result.answers = days::answer_days(result.tree.tree, hours->outlook, ensemble, settings, common.now);
   if (result.answers.empty()) {
     const auto& control = weather->control;
@@ -138,6 +177,7 @@ DaysReport days_report(const Common& common, const DaysRequest& request, Outcome
   for (std::size_t i = 0; i < trees.size(); ++i) {
     const std::string& id = trees[i].row.tree;
     if (!*all[i]) {
+      if (const auto booked = request.booked.find(id); booked != request.booked.end() && !booked->second.needed) continue;
       refuse(id, all[i]->error(), report, outcome);
       if (office && !office->at(trees[i].row.site)) outcome.exit = Exit::service_failed;
       continue;

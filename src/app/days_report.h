@@ -1,5 +1,7 @@
 // "Which day?" answered for a list of trees: what `days` prints, before it is put into words.
 #pragma once
+#include <map>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -12,6 +14,15 @@
 
 namespace app {
 
+// A day as a tree is booked for it.
+struct BookedDay {
+  units::LocalDay day{};
+  std::optional<std::chrono::minutes> arrive = {};    // local clock; without it the best of that day
+  std::optional<std::chrono::minutes> leave_by = {};  // of crew or site, beside the tree's own
+  bool prepared = false;                              // flare dug and laid out before
+  bool needed = true;                                 // else a day that the weather does not reach is passed over without a word
+};
+
 struct DaysRequest {
   WeatherRequest weather;  // without a forecast among its files the office's own weather serves
   OfficeRequest office = {};
@@ -19,6 +30,8 @@ struct DaysRequest {
   std::filesystem::path trees;
   std::string only_tree;    // an id; empty for all
   std::size_t draws = 256;  // possible trees, more for more certain odds; rounded up to whole blocks of every ensemble member
+  // By tree: only these trees, each for its day alone, which may have begun. Such a report has one answer a tree and no ranking.
+  std::map<std::string, BookedDay> booked = {};
 };
 
 struct TreeReport {

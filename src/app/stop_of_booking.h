@@ -1,0 +1,23 @@
+// One booking as a stop of its crew's order: place, water, hours and holds, and what the law lacks.
+#pragma once
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "app/crew_orders.h"
+#include "book/lawful.h"
+
+namespace app {
+
+// "Oak Court elm", or "Courthouse, north elm" where the tree's name does not say the site.
+[[nodiscard]] std::string stop_name(const BookedStop& stop);
+
+// What a crew must not do while a rule is not met: "No consent: open no valves". Requires a finding that is missing.
+[[nodiscard]] std::string law_line(const book::Finding& finding);
+
+// `tree`: its answer for the booked day; nullptr where there is none. Without an answer, or where a rule is missing, it is a stop for
+// preparation only.
+[[nodiscard]] text::Stop stop_of_booking(const Common& common, const BookedStop& stop, const std::optional<book::Record>& client,
+                                         const std::vector<book::Finding>& law, const TreeReport* tree);
+
+}  // namespace app
