@@ -51,17 +51,23 @@ Outcome plan_calendar_command(const Common& common, const PlanCalendarRequest& r
   if (!book) return outcome;
   if (!request.crew.empty() && !book->find("crew", request.crew))
     return refused({"--crew", units::for_message(request.crew), "expected the id of a crew in the book"});
-  std::vector<calendar::Event> events;
   book->at_one_moment([&] {
+    std::vector<Record> jobs;
     for (const char* state : {"confirmed", "under_way"})
-      for (const Record& job : book->list("job", {.equal = {{"state", state}}}))
-        if (job.day("day") && (request.crew.empty() || job.text("crew") == request.crew)) events.push_back(event_of(*book, common, job));
+      for (Record& job : book->list("job", {.equal = {{"state", state}}}))
+        if (job.day("day") && (request.crew.empty() || job.text("crew") == request.crew)) jobs.push_back(std::move(job));
+    if (jobs.empty())
+      outcome.warn("no confirmed job has a day: there is nothing to write");  // the standard knows no calendar without events
+    else
+      outcome.out = calendar_of(*book, common, jobs);
   });
-  if (events.empty())
-    outcome.warn("no confirmed job has a day: there is nothing to write");  // the standard knows no calendar without events
-  else
-    outcome.out = calendar::ics(events, common.now);
   return outcome;
+}
+
+std::string calendar_of(store::Book& book, const Common& common, const std::vector<Record>& jobs) {
+  std::vector<calendar::Event> events;
+  for (const Record& job : jobs) events.push_back(event_of(book, common, job));
+  return calendar::ics(events, common.now);
 }
 
 }  // namespace app

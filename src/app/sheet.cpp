@@ -118,6 +118,16 @@ units::Result<void> lay_out_ports(const std::optional<book::FlareRecord>& flare,
 
 }  // namespace
 
+units::Result<Sheet> sheet_of_booking(store::Book& book, const Common& common, const TreeReport& tree, const book::Record& job) {
+  OfBook known = of_book(book, tree.tree.row.tree, job);
+  Sheet sheet = without_day(common.models, tree.tree);
+  sheet.answer = tree.answers.front();
+  sheet.day = sheet.answer->date;
+  sheet.place = std::move(known.place);
+  if (const auto laid = lay_out_ports(known.flare, common.models.port_places, sheet); !laid) return tl::make_unexpected(laid.error());
+  return sheet;
+}
+
 std::vector<std::string> where_ports_go() {
   return {"On the ridges of the flare, not in the valleys between them.",
           "Away from old ports: move sideways first. Vessels run up and down, so a port above or below an old one needs far more distance "

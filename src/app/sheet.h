@@ -6,12 +6,14 @@
 #include <string>
 #include <vector>
 
+#include "app/days_report.h"
 #include "app/outcome.h"
 #include "app/port_plan.h"
 #include "app/request.h"
 #include "app/tree_case.h"
 #include "days/day_answer.h"
 #include "days/job_time.h"
+#include "store/book.h"
 
 namespace app {
 
@@ -46,6 +48,11 @@ struct Sheet {
 
 // Exit 3: the tree, the weather or the list of old ports refused, no answer for the day asked for, no page written.
 [[nodiscard]] Outcome sheet_command(const Common& common, const SheetRequest& request);
+
+// The sheet of a booking: `tree` is its answer for the booked day. With place and old ports of the book. Fault: no ring of ports fits the
+// flare.
+[[nodiscard]] units::Result<Sheet> sheet_of_booking(store::Book& book, const Common& common, const TreeReport& tree,
+                                                    const book::Record& job);
 
 // At most 100 columns.
 [[nodiscard]] std::string sheet_text(const Sheet& sheet, UnitSystem units);

@@ -59,12 +59,17 @@ bool holds(const std::vector<T>& all, const T& one) {
   return std::ranges::find(all, one) != all.end();
 }
 
+// Of one kind and at the same hours: another figure of the same storm is nothing that a crew would do differently.
+auto same_hours(const OrderHold& hold) {
+  return [hold](const OrderHold& other) { return other.code == hold.code && other.from == hold.from && other.until == hold.until; };
+}
+
 // `today` with only those holds and safety lines that its stops did not have before.
 CrewOrder with_new_hazards(const CrewOrder& sent, CrewOrder today) {
   for (Stop& stop : today.stops)
     if (const auto before = same_stop(sent, stop)) {
       const Stop& old = sent.stops[*before];
-      std::erase_if(stop.holds, [&](const OrderHold& hold) { return holds(old.holds, hold); });
+      std::erase_if(stop.holds, [&](const OrderHold& hold) { return std::ranges::any_of(old.holds, same_hours(hold)); });
       std::erase_if(stop.safety, [&](const std::string& line) { return holds(old.safety, line); });
     }
   return today;

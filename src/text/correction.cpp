@@ -14,14 +14,21 @@ void add_once(std::vector<std::string>& all, std::string line) {
   if (std::ranges::find(all, line) == all.end()) all.push_back(std::move(line));
 }
 
-// Holds of today's stops that were not so before and are not over.
+// A crew that was told of a hold of this kind that had begun by then has its orders: a later end or another figure asks nothing new of it.
+bool was_told(const Stop& stop, const OrderHold& hold) {
+  return std::ranges::any_of(stop.holds, [&](const OrderHold& told) {
+    return told.code == hold.code && told.from <= hold.from && hold.from <= told.until;
+  });
+}
+
+// Holds of today's stops that the crew was not told of and that are not over.
 std::vector<std::pair<const Stop*, OrderHold>> news_of_holds(const CrewOrder& sent, const CrewOrder& today, units::LocalTime now) {
   std::vector<std::pair<const Stop*, OrderHold>> news;
   for (const Stop& stop : today.stops) {
     if (stop.off_site_by <= now) continue;
     const auto before = same_stop(sent, stop);
     for (const OrderHold& hold : stop.holds) {
-      const bool known = before && std::ranges::find(sent.stops[*before].holds, hold) != sent.stops[*before].holds.end();
+      const bool known = before && was_told(sent.stops[*before], hold);
       if (!known && hold.until > now && hold.from < stop.off_site_by) news.emplace_back(&stop, hold);
     }
   }

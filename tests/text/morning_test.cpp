@@ -136,5 +136,14 @@ TEST_SUITE("text") {
     CHECK_FALSE(correction(today, at(8)).news);
     CHECK_FALSE(correction(with_thunder(15, 18), at(19)).news);  // over, and the crew gone
     CHECK_FALSE(correction_text(with_thunder(15, 18), with_thunder(15, 18), at(12), standard_templates()).news);
+    // Who was told to be in the truck at three need not be told that it lasts longer, comes at four, or is likelier than it was.
+    for (const auto& [from, until] : {std::pair{15, 20}, {16, 19}, {15, 17}})
+      CHECK_FALSE(correction_text(with_thunder(15, 18), with_thunder(from, until), at(12), standard_templates()).news);
+    CrewOrder likelier = with_thunder(15, 18);
+    for (Stop& stop : likelier.stops) stop.holds.front().worst = 80.0;
+    CHECK_FALSE(correction_text(with_thunder(15, 18), likelier, at(12), standard_templates()).news);
+    // Earlier, or a second storm, is.
+    CHECK(correction_text(with_thunder(15, 18), with_thunder(14, 18), at(12), standard_templates()).text.starts_with("Shut valves by 2pm"));
+    CHECK(correction_text(with_thunder(10, 11), with_thunder(14, 15), at(12), standard_templates()).news);
   }
 }

@@ -127,6 +127,14 @@ Story wet_week() {
   return week(22, days);
 }
 
+Story stormy_tuesday() {
+  std::vector<Day> days = fair_days();
+  Day& tuesday = days[1];
+  tuesday.cloud_pct = {20, 30, 80, 70};
+  tuesday.rain = {{15, 3, 12, true}};
+  return week(24 + 17, days);
+}
+
 Story dry_spell() {
   const Climate spring{21, 25, 13, 14, 0.4, 10, 3.2};
   const Day dry{13.5, 30, 7.5, {5, 8, 20, 8}, 3.4, 1018};

@@ -10,6 +10,8 @@ namespace samples {
 // One Monday at Thornby Mills, as the morning's forecast has the week, and as the evening's does: three wet days in the middle.
 [[nodiscard]] Story fair_week();
 [[nodiscard]] Story wet_week();
+// The same week as Tuesday's noon has it: thunder from three.
+[[nodiscard]] Story stormy_tuesday();
 [[nodiscard]] Story dry_spell();
 [[nodiscard]] Story heat_dome();
 [[nodiscard]] Story week_of_overcast();

@@ -1,0 +1,35 @@
+// A crew's message on an occasion: the whole day the evening before, what changed in the morning, what to do when the day turns.
+#pragma once
+#include <optional>
+#include <string>
+
+#include "app/crew_orders.h"
+#include "app/outbox.h"
+#include "text/email.h"
+#include "text/fit.h"
+#include "text/template.h"
+
+namespace app {
+
+enum class Occasion { evening, morning, correction };
+
+[[nodiscard]] book::Purpose purpose_of(Occasion occasion);
+[[nodiscard]] std::string name_of(Occasion occasion);  // "evening"
+
+struct CrewText {
+  text::Message message;  // as a phone gets it; `news` false: there is nothing to tell
+  text::Email email;      // the longer form: of a morning or a correction what is new, and the whole day behind it
+  bool whole_day = true;  // nothing was said before it, so that it says all
+};
+
+// `said`: what the crew was told of that day. An evening's text is whole. In the morning a crew that was told nothing is told all, any other
+// what changed. A correction needs something to correct: without it there is no news. Fault: what was said cannot be read.
+[[nodiscard]] units::Result<CrewText> crew_text(const text::CrewOrder& order, const OrdersOfDay& said, Occasion occasion,
+                                                units::LocalTime now, const text::Templates& templates);
+
+// The message as the outbox takes it, by `road`; a mail brings set-up sheets and a calendar of `order`'s bookings along. Not sent any more
+// once an evening's or morning's crew has arrived at its first stop, or after the day's last off site.
+[[nodiscard]] Composed composed_for(store::Book& book, const Common& common, const CrewOrders& orders, const OrderOfCrew& order,
+                                    const CrewText& said, const OrdersOfDay& before, Occasion occasion, book::Road road);
+
+}  // namespace app
