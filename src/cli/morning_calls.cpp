@@ -39,7 +39,7 @@ void add_morning(CLI::App& app, Given& given) {
           "take up no further message after so long")
       ->check(whole_number_between(1, 86'400))
       ->type_name("S");
-  on_call(command, given, request, false, [](const Common& common, const app::MorningRequest& asked, const std::filesystem::path&) {
+  on_call(command, given, request, false, [](const app::Common& common, const app::MorningRequest& asked, const std::filesystem::path&) {
     return on_place(asked.texts.orders, [&] { return app::morning_command(common, asked); });
   });
 }
