@@ -69,6 +69,7 @@ enum class TextRoad { none, http, spool, standard_output };
 struct Post {
   bool sending = false;  // nothing leaves the machine until the owner says sending = "on"
   TextRoad texts = TextRoad::none;
+  std::string office;  // where the office is told of messages that failed: a mail address, or a telephone number; empty: nowhere
   std::optional<HttpRoad> http;
   std::optional<SmtpRoad> smtp;
   std::filesystem::path spool;
