@@ -1,0 +1,14 @@
+// The owner's settings, read from where they lie.
+#pragma once
+#include <filesystem>
+#include <optional>
+
+#include "settings/settings.h"
+#include "units/fault.h"
+
+namespace app {
+
+// `config` as found by settings::find_places; where it was not `given` and is not there, the defaults.
+[[nodiscard]] units::Result<settings::Settings> settings_of(const std::filesystem::path& config, bool given);
+
+}  // namespace app
