@@ -8,6 +8,7 @@
 
 #include "app/field_names.h"
 #include "app/typed.h"
+#include "app/wording.h"
 #include "feeds/time_zone.h"
 #include "params/lookup.h"
 #include "units/text.h"
@@ -243,6 +244,11 @@ std::optional<units::Fault> EditPlan::unbelievable(const Edit& edit) {
         fault.where = "soil";
         return fault;
       }
+  }
+  if (edit.kind == "wording" && edit.what != Edit::What::remove) {
+    book::Fields whole = edit.set;
+    if (const auto present = book_.find("wording", edit.id)) whole.insert(present->fields.begin(), present->fields.end());
+    if (auto fault = wording_fault(book_, edit.id, whole)) return fault;
   }
   if (edit.kind == "port") {
     const auto at = units::parse_number(text(edit.set, "clockwise_cm")),

@@ -6,7 +6,7 @@
 #include <map>
 #include <memory>
 
-#include "app/files.h"
+#include "app/settings_file.h"
 #include "feeds/read.h"
 #include "net/budget.h"
 #include "net/cache.h"
@@ -25,14 +25,6 @@ class NoCalls : public net::Transport {
   }
   net::Answer get(const net::Request& request) override { return tl::make_unexpected(*refusal(request)); }
 };
-
-units::Result<settings::Settings> settings_of(const std::filesystem::path& config, bool given) {
-  std::error_code error;
-  if (!given && !std::filesystem::exists(config, error)) return settings::Settings{};
-  const auto content = read_file(config);
-  if (!content) return tl::make_unexpected(content.error());
-  return settings::read_settings(config.filename().string(), *content);
-}
 
 }  // namespace
 

@@ -5,6 +5,7 @@
 #include <map>
 #include <memory>
 #include <optional>
+#include <ostream>
 #include <string>
 #include <vector>
 
@@ -25,6 +26,7 @@ struct Surroundings {
   settings::Environment environment;
   net::Machine machine;
   std::string version;                                    // of sapdraw, for the services
+  std::ostream* out = nullptr;                            // for messages whose road is standard output
   std::function<void(const net::Progress&)> on_progress;  // may be empty
   std::function<void(double share)> on_search;            // of the time that a plan is searched for; may be empty
 };

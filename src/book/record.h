@@ -37,7 +37,8 @@ struct Edit {
   std::optional<std::int64_t> version = {};  // what the asker saw: another version now is a conflict
   std::size_t group = 0;                     // edits of one group stand and fall together
   std::map<std::string, std::string> follows =
-      {};  // of an added record: a field takes the id of the record of that kind added last before it
+      {};                     // of an added record: a field takes the id of the record of that kind added last before it
+  bool unless_there = false;  // of an added record: one that has this id, removed or not, is left as it is; that is no fault
 };
 
 struct Author {

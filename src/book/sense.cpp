@@ -19,7 +19,8 @@ constexpr std::array in_order{InOrder{"day_off", "first_day", "last_day"},      
                               InOrder{"client", "consent_on", "consent_until"}, InOrder{"site", "ticket_called_on", "ticket_until"},
                               InOrder{"site", "ticket_from", "ticket_until"},   InOrder{"site", "work_from", "work_until"},
                               InOrder{"crew", "works_from", "works_until"},     InOrder{"job", "not_before", "not_after"},
-                              InOrder{"treatment", "started_at", "ended_at"},   InOrder{"job", "opened_at", "shut_by"}};
+                              InOrder{"treatment", "started_at", "ended_at"},   InOrder{"job", "opened_at", "shut_by"},
+                              InOrder{"message", "made_at", "not_after"}};
 
 }  // namespace
 
@@ -39,8 +40,14 @@ std::vector<units::Fault> nonsense(const Record& record) {
       faults.push_back({field, record.text(field), "expected flare_cm beside a ridge that runs over the tag"});
   if (record.kind == "day_off" && record.text("crew").empty() && record.text("member").empty())
     faults.push_back({"crew", "", "expected a crew or a member who is off"});
-  if (record.kind == "message" && record.text("crew").empty() && record.text("client").empty())
-    faults.push_back({"crew", "", "expected a crew or a client to tell"});
+  if (record.kind == "message" && record.text("crew").empty() && record.text("client").empty() && record.text("purpose") != "office")
+    faults.push_back({"crew", "", "expected a crew or a client to tell, or the purpose office"});
+  if (record.kind == "message" && (record.text("state") == "queued" || record.text("state") == "sending"))
+    for (const char* field : {"purpose", "road", "made_at", "not_after", "next_try_at"})
+      if (record.text(field).empty()) faults.push_back({field, "", "expected a value: the message is to be sent"});
+  if ((record.kind == "crew" || record.kind == "client") && record.text("quiet_from").empty() != record.text("quiet_until").empty())
+    faults.push_back(
+        {record.text("quiet_from").empty() ? "quiet_from" : "quiet_until", "", "expected quiet_from and quiet_until together"});
   if (record.kind == "treatment") {
     const auto day = record.day("day");
     const auto begun = record.instant("started_at"), ended = record.instant("ended_at");

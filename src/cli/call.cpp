@@ -12,8 +12,10 @@
 #include "app/typed.h"
 #include "app/weather_command.h"
 #include "cli/book_calls.h"
+#include "cli/morning_calls.h"
 #include "cli/options.h"
 #include "cli/plan_calls.h"
+#include "cli/text_calls.h"
 #include "cli/weather_options.h"
 
 namespace cli {
@@ -223,6 +225,8 @@ std::variant<Call, Nothing> read_call(int count, const char* const* arguments) {
   add_air(app, given);
   add_demand(app, given);
   add_plan_calls(app, given);
+  add_text_calls(app, given);
+  add_morning(app, given);
   add_book_calls(app, given);
   add_models(app, given);
   app.require_subcommand(0, 1);

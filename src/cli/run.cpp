@@ -38,17 +38,18 @@ std::function<double()> luck() {
   };
 }
 
-std::shared_ptr<const app::Surroundings> surroundings(const Call& call, const Machine& machine, std::ostream& err) {
+std::shared_ptr<const app::Surroundings> surroundings(const Call& call, const Machine& machine, std::ostream& out, std::ostream& err) {
   app::Surroundings around;
   around.environment = machine.environment;
   around.machine = {clock(call), [](std::chrono::milliseconds pause) { std::this_thread::sleep_for(pause); }, luck()};
   around.version = machine.version;
+  around.out = &out;
   around.on_progress = CallProgress{err, machine.err_is_terminal};
   around.on_search = SearchProgress{err, machine.err_is_terminal};
   return std::make_shared<const app::Surroundings>(std::move(around));
 }
 
-app::Outcome carry_out(const Call& call, const Machine& machine, std::ostream& err) {
+app::Outcome carry_out(const Call& call, const Machine& machine, std::ostream& out, std::ostream& err) {
   const auto directory = params::find_models_directory({call.globals.models, machine.program_directory});
   if (!directory) return app::refused(directory.error());
   auto models = params::load_models(*directory, call.globals.owner_file);
@@ -62,7 +63,7 @@ app::Outcome carry_out(const Call& call, const Machine& machine, std::ostream& e
                            .colour = machine.colour && !call.globals.out,
                            .book = call.globals.book,
                            .by = call.globals.by,
-                           .around = surroundings(call, machine, err)};
+                           .around = surroundings(call, machine, out, err)};
   // A command that changes the book must not find out afterwards that its answer has no place.
   if (call.globals.out)
     if (const auto open = app::can_write(*call.globals.out); !open) return app::refused(open.error());
@@ -88,7 +89,7 @@ void print(app::Outcome& outcome, const std::optional<std::filesystem::path>& fi
 int run(int count, const char* const* arguments, const Machine& machine, std::ostream& out, std::ostream& err) {
   const auto understood = read_call(count, arguments);
   const auto* call = std::get_if<Call>(&understood);
-  app::Outcome outcome = call != nullptr ? carry_out(*call, machine, err) : std::get<Nothing>(understood).outcome;
+  app::Outcome outcome = call != nullptr ? carry_out(*call, machine, out, err) : std::get<Nothing>(understood).outcome;
   print(outcome, call != nullptr ? call->globals.out : std::nullopt, out);
   for (const std::string& line : outcome.err) err << line << '\n';
   return static_cast<int>(outcome.exit);

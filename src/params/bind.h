@@ -11,7 +11,7 @@ void bind_sapflow(Section& file, sapflow::Parameters& sapflow);
 void bind_ports(Section& file, uptake::PortParameters& ports);
 void bind_soils(Section& file, std::vector<soil::Texture>& textures, soil::Parameters& root_zone);
 void bind_practice(Section& file, days::Practice& practice, book::PlaceRules& port_places);
-void bind_office(Section& file, book::OfficeTerms& office);
+void bind_office(Section& file, book::OfficeTerms& office, book::DeliveryTerms& sending);
 void bind_plan(Section& file, plan::Planning& planning);
 void bind_holds(Section& file, days::HoldLimits& holds);
 void bind_weather_error(Section& file, days::WeatherError& error);

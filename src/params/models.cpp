@@ -33,7 +33,7 @@ units::Result<Models> load_models(const std::filesystem::path& directory, const 
   read_file(reading, directory / "soils.json", [&](Section& file) { bind_soils(file, models.textures, models.soil); });
   read_file(reading, directory / "sapflow.json", [&](Section& file) { bind_sapflow(file, models.sapflow); });
   read_file(reading, directory / "practice.json", [&](Section& file) { bind_practice(file, models.practice, models.port_places); });
-  read_file(reading, directory / "office.json", [&](Section& file) { bind_office(file, models.office); });
+  read_file(reading, directory / "office.json", [&](Section& file) { bind_office(file, models.office, models.sending); });
   read_file(reading, directory / "plan.json", [&](Section& file) { bind_plan(file, models.planning); });
   read_file(reading, directory / "holds.json", [&](Section& file) { bind_holds(file, models.practice.holds); });
   read_file(reading, directory / "weather-error.json", [&](Section& file) { bind_weather_error(file, models.practice.weather_error); });

@@ -9,6 +9,7 @@
 #include <string>
 #include <vector>
 
+#include "book/delivery.h"
 #include "book/due.h"
 #include "book/place_rules.h"
 #include "days/practice.h"
@@ -59,6 +60,7 @@ struct Models {
   uptake::PortParameters ports;
   days::Practice practice;
   book::OfficeTerms office;
+  book::DeliveryTerms sending;
   plan::Planning planning;
   book::PlaceRules port_places;
   std::vector<tree::Species> species;  // by key; an overridden crown or leaf calendar serves every species that shares it

@@ -21,6 +21,7 @@ class HttpSender : public Sender {
   };
   HttpSender(settings::HttpRoad road, Secrets secrets);
   [[nodiscard]] Outcome send(const Outgoing& message) override;
+  [[nodiscard]] bool tells_repeats_apart() const override { return !road_.idempotency_header.empty(); }
 
  private:
   settings::HttpRoad road_;

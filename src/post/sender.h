@@ -41,6 +41,8 @@ class Sender {
   virtual ~Sender() = default;
   // Tries once, within the road's time. Never throws for what the other side does.
   [[nodiscard]] virtual Outcome send(const Outgoing& message) = 0;
+  // Whether the other side knows a message that it was given before by its key, so that it may be sent again without harm.
+  [[nodiscard]] virtual bool tells_repeats_apart() const = 0;
 };
 
 }  // namespace post

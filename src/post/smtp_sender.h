@@ -17,6 +17,7 @@ class SmtpSender : public Sender {
   // `now` dates the mail.
   SmtpSender(settings::SmtpRoad road, std::string password, std::function<units::UtcTime()> now);
   [[nodiscard]] Outcome send(const Outgoing& message) override;
+  [[nodiscard]] bool tells_repeats_apart() const override { return false; }
 
  private:
   settings::SmtpRoad road_;

@@ -33,6 +33,12 @@ bool is_mail(const std::string& text) {
          text.find('@', at + 1) == std::string::npos && text.find_first_of("<>()[],;:\\\"") == std::string::npos;
 }
 
+bool is_number(const std::string& text) {
+  return text.size() >= 3 && text.size() <= 30 && std::ranges::all_of(text, [](unsigned char c) {
+           return std::isdigit(c) != 0 || std::string_view{"+ -()."}.find(static_cast<char>(c)) != std::string_view::npos;
+         });
+}
+
 bool is_host(const std::string& text) {
   return is_word(text) &&
          std::ranges::all_of(text, [](unsigned char c) { return std::isalnum(c) != 0 || c == '.' || c == '-' || c == ':'; });
@@ -203,6 +209,10 @@ std::optional<units::Fault> read_post(Table& table, Post& post) {
         {{"none", TextRoad::none}, {"http", TextRoad::http}, {"spool", TextRoad::spool}, {"standard-output", TextRoad::standard_output}});
   });
   read_file(table, "spool", post.spool);
+  read_text(table, "office", post.office, "expected a mail address or a telephone number",
+            [](const std::string& text) { return is_mail(text) || is_number(text); });
+  read_text(table, "call", post.call, "expected a telephone number", is_number);
+  table.read("no_change", [&](const toml::node& node) { return into_choice<bool>(node, post.tell_no_change, {{"tell", true}, {"quiet", false}}); });
   Table http = table.table("http"), smtp = table.table("smtp");
   if (auto fault = table.fault()) return fault;
   if (http.there())

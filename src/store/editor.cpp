@@ -184,7 +184,10 @@ tl::expected<Written, Refusal> Editor::add(const Kind& kind, const Edit& plain) 
   if (!edit.id.empty()) {
     if (const auto id = book::canonical_id(kind.name, edit.id); !id)
       faults.push_back(id.error());
-    else if (const Record there = find_record(database_, book::kind(kind.name), *id); there.version > 0)
+    else if (const Record there = find_record(database_, book::kind(kind.name), *id); there.version > 0 && edit.unless_there) {
+      last_added_[kind.name] = there.id;
+      return Written{there, there, true};
+    } else if (there.version > 0)
       faults.push_back({kind.name, *id,
                         there.removed ? "expected another id: a removed " + kind.name + " had this one"
                                       : "expected another id: there is such a " + kind.name});

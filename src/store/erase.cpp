@@ -1,6 +1,8 @@
 #include "store/erase.h"
 
 #include <algorithm>
+#include <set>
+#include <sstream>
 
 namespace store {
 namespace {
@@ -79,13 +81,39 @@ Kind personal_part(const Kind& kind) {
   return part;
 }
 
+// The same of a message to a crew: its number is the crew's.
+Kind named_part(Kind message) {
+  std::erase_if(message.fields, [](const book::Field& field) { return field.name == "send_to"; });
+  return message;
+}
+
+// Messages to crews that name the client's places among others'.
+std::vector<Record> naming(Database& database, const std::set<std::string>& jobs) {
+  std::vector<Record> all;
+  const Kind& kind = book::kind("message");
+  Query{database, "SELECT " + columns_of(kind) + " FROM message WHERE jobs IS NOT NULL"}.each([&](const soci::row& row) {
+    Record record = record_of(kind, row);
+    std::istringstream lines{record.text("jobs")};
+    for (std::string job; std::getline(lines, job);)
+      if (jobs.contains(job)) {
+        all.push_back(std::move(record));
+        return;
+      }
+  });
+  return all;
+}
+
 class Eraser {
  public:
   Eraser(Database& database, Editor& editor) : database_(database), editor_(editor) {}
 
   void erase(const Kind& kind, const Record& record) {
     erased_.history_entries += clean_history(database_, kind, record.id);
-    const Record after = without_person(kind, record);
+    Record after = without_person(kind, record);
+    if (kind.name == "message" && record.text("state") == "queued") {
+      after.fields["state"] = "cancelled";
+      after.fields["reason"] = "what it said was erased with its client";
+    }
     if (after.fields == record.fields) return;
     editor_.overwrite(unnamed(kind, record), after, "erase");
     ++erased_.records;
@@ -133,6 +161,7 @@ units::Result<Book::Erased> erase_person(Database& database, Editor& editor, con
   const auto own = own_fields_of(database);
   const std::string keep = units::to_text(keep_from);
   Eraser eraser{database, editor};
+  std::set<std::string> jobs_of_client;
   for (const auto& [name, condition] : {std::pair<std::string, std::string>{"client", "id = :client"},
                                         {"site", "client = :client"},
                                         {"tree", "site IN " + sites},
@@ -147,8 +176,10 @@ units::Result<Book::Erased> erase_person(Database& database, Editor& editor, con
       else
         eraser.erase(kind, record);
       if (name == "tree" || name == "job" || name == "treatment") eraser.look_at(record);
+      if (name == "job") jobs_of_client.insert(record.id);
     }
   }
+  for (const Record& record : naming(database, jobs_of_client)) eraser.erase(named_part(with_own(book::kind("message"), own)), record);
   const Kind site = with_own(book::kind("site"), own);
   for (const std::string& id : former_sites(database, client)) {
     const Record record = find_record(database, book::kind("site"), id);

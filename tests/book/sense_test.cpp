@@ -25,9 +25,31 @@ TEST_SUITE("book: sense") {
     CHECK(of("day_off", {{"first_day", "2026-07-09"}, {"last_day", "2026-07-09"}}).size() == 1);
     CHECK(of("day_off", {{"member", "bob"}, {"first_day", "2026-07-09"}, {"last_day", "2026-07-09"}}).empty());
     CHECK(of("message", {{"state", "draft"}, {"body", "x"}}).size() == 1);
+    CHECK(of("message", {{"state", "draft"}, {"body", "x"}, {"purpose", "office"}}).empty());
     CHECK(of("crew", {{"name", "a"}, {"work_days", "Mo Tu Fr"}}).empty());
     CHECK(of("crew", {{"name", "a"}, {"work_days", "Mo Xx"}}).front().line() ==
           "work_days: 'Xx': expected days of the week: Mo Tu We Th Fr Sa Su");
+  }
+  TEST_CASE("a message that is to be sent says what for, by which road, when and until when; quiet hours have two ends") {
+    Fields queued{{"state", "queued"},
+                  {"body", "x"},
+                  {"crew", "b"},
+                  {"purpose", "evening"},
+                  {"road", "text"},
+                  {"made_at", "2026-07-06T22:00Z"},
+                  {"next_try_at", "2026-07-06T22:00Z"},
+                  {"not_after", "2026-07-07T12:00Z"}};
+    CHECK(of("message", queued).empty());
+    for (const char* field : {"purpose", "road", "made_at", "next_try_at", "not_after"}) {
+      Fields less = queued;
+      less.erase(field);
+      CHECK(of("message", less).front().where == field);
+    }
+    queued["not_after"] = "2026-07-06T21:00Z";
+    CHECK(of("message", queued).front().where == "not_after");
+    CHECK(of("crew", {{"name", "a"}, {"quiet_from", "21:00"}}).front().line() ==
+          "quiet_until: expected quiet_from and quiet_until together");
+    CHECK(of("client", {{"name", "a"}, {"quiet_until", "06:00"}}).size() == 1);
   }
   TEST_CASE("an application begins on its day at the tree, within a day of its UTC date, and ends within three days") {
     CHECK(of("treatment", {{"day", "2026-07-09"}, {"started_at", "2026-07-10T01:30Z"}}).empty());

@@ -3,6 +3,7 @@
   /status/NUMBER[/RETRY-AFTER]   that status
   /ok                            {"status": "queued", "count": 1}
   /hang                          takes the request and says nothing
+  /hang-once                     the same for a request that it has not had before, else /ok
   /cut                           takes the request and closes
   /half                          status 200 of a body that breaks off
 """
@@ -28,10 +29,13 @@ class Handler(http.server.BaseHTTPRequestHandler):
         body = self.rfile.read(int(self.headers.get("Content-Length", 0))).decode("utf-8", "replace")
         with self.server.lock, open(self.server.log_path, "a") as log:
             log.write(json.dumps({"method": self.command, "path": self.path, "headers": dict(self.headers), "body": body}) + "\n")
+            is_new = (self.path, body) not in self.server.seen
+            self.server.seen.add((self.path, body))
         words = self.path.split("?")[0].strip("/").split("/")
-        if words[0] == "hang":
+        hangs = words[0] == "hang" or (words[0] == "hang-once" and is_new)
+        if hangs:
             time.sleep(60)
-        if words[0] in ("hang", "cut"):
+        if hangs or words[0] == "cut":
             self.close_connection = True
             return
         answer = json.dumps({"status": "queued", "count": 1}).encode()
@@ -57,6 +61,7 @@ def main():
     given = parser.parse_args()
     server = Server(("127.0.0.1", 0), Handler)
     server.log_path, server.lock = given.log, threading.Lock()
+    server.seen = set()
     serve(server, given.certificate, given.key)
 
 

@@ -83,6 +83,14 @@ TEST_SUITE("post") {
     std::ostringstream text;
     text << std::ifstream{folder / ("sapdraw-" + stable_name("key/../one"))}.rdbuf();
     CHECK(text.str() == "To: +15550100\nAlphabet: UTF-8\n\nGO ñ\n");
+    // A daemon that has taken the file away is not given it again; one made ready and never put in place is.
+    std::filesystem::remove(folder / ("sapdraw-" + stable_name("key two")));
+    CHECK(spool.send({"key two", "+15550100", "", "GO"}).delivery == Delivery::delivered);
+    CHECK_FALSE(std::filesystem::exists(folder / ("sapdraw-" + stable_name("key two"))));
+    for (const char* end : {"", ".ready"}) std::ofstream{folder / ".sapdraw" / ("sapdraw-" + stable_name("four") + end)} << "half";
+    CHECK(spool.send({"four", "+15550100", "", "GO"}).delivery == Delivery::delivered);
+    CHECK(std::filesystem::file_size(folder / ("sapdraw-" + stable_name("four"))) > 30);
+    CHECK(spool.tells_repeats_apart());
     CHECK(spool.send({"three", "+1\nFlash: yes", "", "GO"}).delivery == Delivery::refused);
     std::filesystem::remove_all(folder);
     SpoolSender nowhere{"/proc/nowhere"};

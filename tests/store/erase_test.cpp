@@ -16,6 +16,25 @@ std::string everything_in(store::Book& book) {
   return all;
 }
 
+// A message to a crew that names places of jobs, the client's among them or not.
+book::Edit to_crew(const std::string& id, const std::string& state, const std::string& jobs) {
+  const bool others = jobs == "j-other";
+  return add("message", id,
+             {{"crew", "b"},
+              {"state", state},
+              {"jobs", jobs},
+              {"body", others ? "GO to OTHERPLACE" : "GO to SECRETPLACE"},
+              {"subject", others ? "" : "SECRETPLACE"},
+              {"order_json", others ? "{}" : R"({"stops":["SECRETPLACE"]})"},
+              {"attachments", others ? "[]" : R"([{"text":"SECRETPLACE"}])"},
+              {"send_to", "CREWPHONE"},
+              {"purpose", "evening"},
+              {"road", "email"},
+              {"made_at", "2026-07-06T22:00Z"},
+              {"next_try_at", "2026-07-06T22:00Z"},
+              {"not_after", "2026-07-07T12:00Z"}});
+}
+
 }  // namespace
 
 TEST_SUITE("store: erasing a client") {
@@ -31,6 +50,8 @@ TEST_SUITE("store: erasing a client") {
                 add("tree", "elm-1", {{"site", "green"}, {"species", "elm"}, {"note", "ask at the door"}}),
                 add("job", "j", {{"tree", "elm-1"}, {"state", "done"}}),
                 add("message", "m", {{"job", "j"}, {"client", "k"}, {"state", "sent"}, {"body", "Dear SECRETNAME"}}),
+                add("crew", "b", {{"name", "CREWNAME"}}), to_crew("of the client", "queued", "j-other\nj"),
+                to_crew("of others", "queued", "j-other"), to_crew("sent", "sent", "j"),
                 add("treatment", "old",
                     {{"tree", "elm-1"},
                      {"outcome", "done"},
@@ -44,11 +65,16 @@ TEST_SUITE("store: erasing a client") {
     keep(book, {change("client", "k", {{"phone", "NEWPHONE"}, {"own_fax", "SECRETFAX"}, {"own_ward", "WARD"}})});
     const auto erased = book.erase_client("k", *units::parse_day("2024-07-06"), ann());
     REQUIRE(erased);
-    CHECK(erased->records == 4);
+    CHECK(erased->records == 6);
+    CHECK(book.find("message", "of the client")->text("state") == "cancelled");
+    CHECK(book.find("message", "sent")->text("state") == "sent");
+    CHECK(book.find("message", "sent")->text("send_to") == "CREWPHONE");
+    CHECK(book.find("message", "of others")->text("body") == "GO to OTHERPLACE");
+    CHECK(book.find("message", "of others")->text("state") == "queued");
     CHECK(erased->kept_treatments == 1);
     CHECK(erased->notes_to_look_at == std::vector<std::string>{"tree elm-1"});
     const std::string all = everything_in(book);
-    for (const char* gone : {"SECRETNAME", "SECRETPHONE", "NEWPHONE", "SECRETFAX", "GATECODE", "SITESTREET"})
+    for (const char* gone : {"SECRETNAME", "SECRETPHONE", "NEWPHONE", "SECRETFAX", "GATECODE", "SITESTREET", "SECRETPLACE"})
       CHECK_MESSAGE(all.find(gone) == std::string::npos, gone);
     for (const char* stays : {"OTHERNAME", "LEGALNAME", "BOB", "elm-1", "WARD"}) CHECK_MESSAGE(all.find(stays) != std::string::npos, stays);
     CHECK(book.find("client", "k")->text("name") == "erased");

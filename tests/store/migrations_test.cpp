@@ -14,7 +14,8 @@ store::Book open_with(const BookPlace& place, const std::vector<store::Migration
 
 std::vector<store::Migration> with_a_step_more() {
   auto steps = store::migrations();
-  steps.push_back({static_cast<int>(steps.size()) + 1, "-- For the test only.\nCREATE TABLE later (\n  id TEXT PRIMARY KEY\n);\nALTER TABLE tree ADD COLUMN later TEXT;\n"});
+  steps.push_back({static_cast<int>(steps.size()) + 1,
+                   "-- For the test only.\nCREATE TABLE later (\n  id TEXT PRIMARY KEY\n);\nALTER TABLE tree ADD COLUMN later TEXT;\n"});
   return steps;
 }
 
@@ -22,11 +23,13 @@ std::vector<store::Migration> with_a_step_more() {
 
 TEST_SUITE("store: migrations") {
   TEST_CASE("released steps are what they were: a change of the schema is a new step") {
-    REQUIRE(store::migrations().size() == 2);
+    REQUIRE(store::migrations().size() == 3);
     CHECK(store::migrations()[0].number == 1);
     CHECK(store::fingerprint(store::migrations()[0].sql) == "1c5024e9d247db0e");
     CHECK(store::migrations()[1].number == 2);
     CHECK(store::fingerprint(store::migrations()[1].sql) == "97ecb06c73c62cf8");
+    CHECK(store::migrations()[2].number == 3);
+    CHECK(store::fingerprint(store::migrations()[2].sql) == "20671554e41ef125");
   }
   TEST_CASE("the fingerprint is FNV-1a, by its published test vectors") {
     // Fowler, Noll & Vo, draft-eastlake-fnv, appendix C: 64 bits, from memory.
@@ -43,7 +46,7 @@ TEST_SUITE("store: migrations") {
     }
     const auto book = open_with(place, with_a_step_more());
     const auto kept = book.kept_before_migrating();
-    CHECK(kept.filename() == "form-2-2026-07-06T1030Z.sqlite");
+    CHECK(kept.filename() == "form-3-2026-07-06T1030Z.sqlite");
     auto old = store::Book::open(*store::read_address(kept.string()), store::Book::Missing::refuse, place.folder(), units::UtcTime{});
     CHECK(old.count("site", true) == 1);
     CHECK(old.check().empty());
@@ -52,7 +55,7 @@ TEST_SUITE("store: migrations") {
   TEST_CASE("a newer book is refused and left as it is") {
     const BookPlace place;
     { const auto book = open_with(place, with_a_step_more()); }
-    CHECK(failure([&] { const auto book = place.open(); }).find("expected a book of form 2 or older: this one is of form 3") !=
+    CHECK(failure([&] { const auto book = place.open(); }).find("expected a book of form 3 or older: this one is of form 4") !=
           std::string::npos);
     CHECK(failure([&] { const auto book = open_with(place, with_a_step_more()); }) == "no failure");
   }

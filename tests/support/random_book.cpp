@@ -88,7 +88,8 @@ void make_sense(book::Fields& set) {
                                        {"works_from", "works_until"},
                                        {"not_before", "not_after"},
                                        {"started_at", "ended_at"},
-                                       {"opened_at", "shut_by"}})
+                                       {"opened_at", "shut_by"},
+                                       {"made_at", "not_after"}})
     if (set.contains(earlier) && set.contains(later)) set[later] = std::max(set[earlier], set[later]);
 }
 
@@ -115,6 +116,11 @@ std::vector<book::Edit> random_book(std::size_t trees, std::uint64_t seed) {
       if (kind.name == "treatment")
         for (const auto& [field, clock] : {std::pair{"started_at", "T14:05Z"}, {"ended_at", "T23:10Z"}})
           if (edit.set.contains(field)) edit.set[field] = edit.set["day"] + clock;
+      if (kind.name == "message" && (edit.set["state"] == "queued" || edit.set["state"] == "sending"))
+        for (const char* field : {"purpose", "road", "made_at", "next_try_at", "not_after"})
+          edit.set[field] = value_of(*kind.field(field), dice, ids);
+      if (edit.set.contains("quiet_from") || edit.set.contains("quiet_until"))
+        for (const char* field : {"quiet_from", "quiet_until"}) edit.set[field] = value_of(*kind.field(field), dice, ids);
       make_sense(edit.set);
       ids[kind.name].push_back(edit.id);
       edits.push_back(std::move(edit));
