@@ -138,7 +138,10 @@ class Composer {
   void check_ahead(const Booking& booking) {
     const TreeReport* tree = report(booking);
     std::string why;
-    if (tree != nullptr && tree->answers.front().verdict == days::Verdict::no_go && !tree->forecast_old)
+    // So far ahead rain comes and goes with every forecast, as the plan has it too.
+    const bool is_far = tree != nullptr && booking.day > tree->tree.tree.zone.day_of(common_.now) +
+                                                             std::chrono::days{static_cast<int>(common_.models.planning.far_d)};
+    if (tree != nullptr && !is_far && tree->answers.front().verdict == days::Verdict::no_go && !tree->forecast_old)
       why = "NO GO, " + words::chance(tree->answers.front().chance_all_clear);
     for (const book::Finding& finding : booking.law)
       if (finding.state == book::Lawful::missing) why += (why.empty() ? "" : "; ") + ("not lawful: " + law_line(finding));

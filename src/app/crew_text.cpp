@@ -67,8 +67,8 @@ units::Result<CrewText> crew_text(const text::CrewOrder& order, const OrdersOfDa
   }
   const auto sent = order_said(*last);
   if (!sent) return tl::make_unexpected(sent.error());
-  found.message = occasion == Occasion::morning ? text::morning_text(*sent, order, templates)
-                                                : text::correction_text(*sent, order, now, templates);
+  found.message =
+      occasion == Occasion::morning ? text::morning_text(*sent, order, templates) : text::correction_text(*sent, order, now, templates);
   found.email.subject += occasion == Occasion::morning ? ", changed" : ", CORRECTION";
   found.email.body = found.message.text + "\n\nThe whole day as it is now:\n\n" + found.email.body;
   return found;

@@ -22,8 +22,8 @@ struct CrewText {
   bool whole_day = true;  // nothing was said before it, so that it says all
 };
 
-// `said`: what the crew was told of that day. An evening's text is whole. In the morning a crew that was told nothing is told all, any other
-// what changed. A correction needs something to correct: without it there is no news. Fault: what was said cannot be read.
+// `said`: what the crew was told of that day. An evening's text is whole. In the morning a crew that was told nothing is told all, any
+// other what changed. A correction needs something to correct: without it there is no news. Fault: what was said cannot be read.
 [[nodiscard]] units::Result<CrewText> crew_text(const text::CrewOrder& order, const OrdersOfDay& said, Occasion occasion,
                                                 units::LocalTime now, const text::Templates& templates);
 

@@ -27,7 +27,11 @@ std::string crew_texts_json(const Common& common, const CrewTexts& texts, Occasi
   }
   std::vector<std::string> missing = texts.orders.missing;
   missing.insert(missing.end(), texts.missing.begin(), texts.missing.end());
-  return Json{{"made_at", units::to_text(common.now)}, {"occasion", name_of(occasion)}, {"texts", std::move(all)}, {"missing", missing}, {"plan", texts.orders.plan}}
+  return Json{{"made_at", units::to_text(common.now)},
+              {"occasion", name_of(occasion)},
+              {"texts", std::move(all)},
+              {"missing", missing},
+              {"plan", texts.orders.plan}}
              .dump(2, ' ', false, Json::error_handler_t::replace) +
          "\n";
 }

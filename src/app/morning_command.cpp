@@ -51,7 +51,8 @@ class Morning {
     result_.was_sending = true;
     for (Told& told : result_.told)
       if (const auto message = told.id.empty() ? std::nullopt : book->find("message", told.id))
-        told.what += (told.what.empty() ? "" : ": ") + message->text("state") + (message->text("reason").empty() ? "" : ", " + message->text("reason"));
+        told.what += (told.what.empty() ? "" : ": ") + message->text("state") +
+                     (message->text("reason").empty() ? "" : ", " + message->text("reason"));
     for (const std::string& line : result_.sent.told) outcome_.err.push_back(line);
     if (result_.sent.out_of_time) outcome_.err.push_back("out of time: some messages wait for the next `text send`");
     if (result_.sent.failed()) worsen(outcome_, Exit::service_failed);

@@ -12,7 +12,8 @@ namespace app {
 // Fault: a layout that no longer fits (written by another program).
 [[nodiscard]] units::Result<text::Templates> templates_of(store::Book& book);
 
-// What forbids to keep a wording as `fields` have it (text/template.h), or that the book has another one for the same message; empty: nothing.
+// What forbids to keep a wording as `fields` have it (text/template.h), or that the book has another one for the same message; empty:
+// nothing.
 [[nodiscard]] std::optional<units::Fault> wording_fault(store::Book& book, const std::string& id, const book::Fields& fields);
 
 }  // namespace app

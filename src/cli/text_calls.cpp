@@ -77,7 +77,8 @@ void add_cancel(CLI::App& text, Given& given) {
 }
 
 void add_preview(CLI::App& text, Given& given) {
-  CLI::App& command = *text.add_subcommand("preview", "what crews would be told, as a phone shows it; queues nothing; exit 1: nothing to tell");
+  CLI::App& command =
+      *text.add_subcommand("preview", "what crews would be told, as a phone shows it; queues nothing; exit 1: nothing to tell");
   const auto request = std::make_shared<app::TextPreviewRequest>();
   add_crew_texts(command, request->texts);
   const auto morning = command.add_flag_callback(

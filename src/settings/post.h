@@ -69,7 +69,7 @@ enum class TextRoad { none, http, spool, standard_output };
 struct Post {
   bool sending = false;  // nothing leaves the machine until the owner says sending = "on"
   TextRoad texts = TextRoad::none;
-  std::string office;  // where the office is told of messages that failed: a mail address, or a telephone number; empty: nowhere
+  std::string office;           // where the office is told of messages that failed: a mail address, or a telephone number; empty: nowhere
   std::string call;             // the number that crews are asked to call; empty: none is said
   bool tell_no_change = false;  // crews are told in the morning that nothing changed
   std::optional<HttpRoad> http;

@@ -212,7 +212,9 @@ std::optional<units::Fault> read_post(Table& table, Post& post) {
   read_text(table, "office", post.office, "expected a mail address or a telephone number",
             [](const std::string& text) { return is_mail(text) || is_number(text); });
   read_text(table, "call", post.call, "expected a telephone number", is_number);
-  table.read("no_change", [&](const toml::node& node) { return into_choice<bool>(node, post.tell_no_change, {{"tell", true}, {"quiet", false}}); });
+  table.read("no_change", [&](const toml::node& node) {
+    return into_choice<bool>(node, post.tell_no_change, {{"tell", true}, {"quiet", false}});
+  });
   Table http = table.table("http"), smtp = table.table("smtp");
   if (auto fault = table.fault()) return fault;
   if (http.there())

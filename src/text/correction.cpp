@@ -16,9 +16,8 @@ void add_once(std::vector<std::string>& all, std::string line) {
 
 // A crew that was told of a hold of this kind that had begun by then has its orders: a later end or another figure asks nothing new of it.
 bool was_told(const Stop& stop, const OrderHold& hold) {
-  return std::ranges::any_of(stop.holds, [&](const OrderHold& told) {
-    return told.code == hold.code && told.from <= hold.from && hold.from <= told.until;
-  });
+  return std::ranges::any_of(
+      stop.holds, [&](const OrderHold& told) { return told.code == hold.code && told.from <= hold.from && hold.from <= told.until; });
 }
 
 // Holds of today's stops that the crew was not told of and that are not over.
