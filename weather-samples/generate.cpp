@@ -59,6 +59,8 @@ void write_all(const std::filesystem::path& folder) {
   write(folder / "demo-fortnight.json", forecast(demo_fortnight(), 16, {.last_day_empty = true}));
   write(folder / "fair-week.json", forecast(fair_week(), 14));
   write(folder / "wet-week.json", forecast(wet_week(), 14));
+  const Story fair = fair_week();
+  write(folder / "fair-week-met.json", met_forecast(fair, between(tell(fair), fair.now, fair.now + hours{24 * 9 + 8})));
   write(folder / "stormy-tuesday.json", forecast(stormy_tuesday(), 10));
   write(folder / "dry-spell.json", forecast(dry_spell(), 10));
   write(folder / "heat-dome.json", forecast(heat_dome(), 10, {.wind_unit = WindUnit::kilometres_per_hour}));

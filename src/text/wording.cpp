@@ -186,6 +186,15 @@ std::vector<std::string> safety_lines(const CrewOrder& order) {
   return said_once(all, order.stops.size(), "Safety", ": ");
 }
 
+namespace {
+
+// No stop has a line of its own, such as "Do not dig": what all may do is not said over it.
+bool nobody_is_warned(const CrewOrder& order) {
+  return std::ranges::all_of(order.stops, [](const Stop& stop) { return stop.safety.empty(); });
+}
+
+}  // namespace
+
 std::string lines_joined(const std::vector<std::string>& lines) { return joined(lines, "\n"); }
 
 std::string order_words(const CrewOrder& order, Piece piece, const Templates& templates, const Narrowing& narrowing) {
@@ -200,7 +209,8 @@ std::string order_words(const CrewOrder& order, Piece piece, const Templates& te
     case Piece::old_weather:
       if (!order.weather_too_old) return {};
       return "Weather " + (order.weather_age_h ? age() : "of unknown age") + ": no GO. Prep only" +
-             (roomy ? ": dig, brush clean, measure flare, lay out. Drill nothing" : "") + ", open no valves till we call.";
+             (roomy && nobody_is_warned(order) ? ": dig, brush clean, measure flare, lay out. Drill nothing" : "") +
+             ", open no valves till we call.";
     case Piece::changed:
       return joined(cleaned(order.changed), ". ");
     case Piece::stops: {

@@ -5,34 +5,17 @@
 #include <map>
 #include <nlohmann/json.hpp>
 
-#include "book_of_tests.h"
+#include "rainy_week.h"
 
 namespace {
 
 using Json = nlohmann::json;
 
-const std::string samples = SAPDRAW_SAMPLES;
+using rainy_week::load;
+using rainy_week::samples;
 const char* const monday_evening = "2026-07-13T22:00Z";
 
 bool holds(const std::string& text, const std::string& part) { return text.find(part) != std::string::npos; }
-
-void load(const BookOfTests& book) {
-  for (const auto& [kind, file] : std::vector<std::pair<Arguments, std::string>>{{{"crew", "depot"}, "depots"},
-                                                                                 {{"crew"}, "crews"},
-                                                                                 {{"crew", "member"}, "members"},
-                                                                                 {{"crew", "licence"}, "licences"},
-                                                                                 {{"crew", "rig"}, "rigs"},
-                                                                                 {{"crew", "tank"}, "tanks"},
-                                                                                 {{"book", "rule"}, "rules"},
-                                                                                 {{"client"}, "clients"},
-                                                                                 {{"site"}, "sites"},
-                                                                                 {{"tree"}, "trees"},
-                                                                                 {{"booking"}, "jobs"}}) {
-    Arguments arguments = kind;
-    arguments.insert(arguments.end(), {"import", samples + "/rainy-week/" + file + ".csv", "--now", "2026-07-12T15:00Z"});
-    book.done(arguments);
-  }
-}
 
 Arguments asked(Arguments arguments, const std::string& weather = "wet-week.json") {
   arguments.insert(arguments.end(), {"--weather", samples + "/" + weather, "--now", monday_evening, "--iterations", "20000"});

@@ -1,0 +1,31 @@
+// The invented office of weather-samples/rainy-week in a book of the tests.
+#pragma once
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "book_of_tests.h"
+
+namespace rainy_week {
+
+inline const std::string samples = SAPDRAW_SAMPLES;
+
+inline void load(const BookOfTests& book) {
+  for (const auto& [kind, file] : std::vector<std::pair<Arguments, std::string>>{{{"crew", "depot"}, "depots"},
+                                                                                 {{"crew"}, "crews"},
+                                                                                 {{"crew", "member"}, "members"},
+                                                                                 {{"crew", "licence"}, "licences"},
+                                                                                 {{"crew", "rig"}, "rigs"},
+                                                                                 {{"crew", "tank"}, "tanks"},
+                                                                                 {{"book", "rule"}, "rules"},
+                                                                                 {{"client"}, "clients"},
+                                                                                 {{"site"}, "sites"},
+                                                                                 {{"tree"}, "trees"},
+                                                                                 {{"booking"}, "jobs"}}) {
+    Arguments arguments = kind;
+    arguments.insert(arguments.end(), {"import", samples + "/rainy-week/" + file + ".csv", "--now", "2026-07-12T15:00Z"});
+    book.done(arguments);
+  }
+}
+
+}  // namespace rainy_week
