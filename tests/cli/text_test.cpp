@@ -502,6 +502,14 @@ TEST_SUITE("cli: text") {
     CHECK(holds(shown.out, "To +15550100\nCrew B Tue Jul 7\n1) Oak Court: GO\n"));
   }
 
+  TEST_CASE("the help of every command is at most 100 columns wide") {
+    for (const char* command : {"send", "status", "resend", "cancel"}) {
+      const Ran ran = sapdraw({"text", command, "--help"});
+      CHECK(ran.exit == 0);
+      CHECK(widest_line(ran.out) <= 100);
+    }
+  }
+
   TEST_CASE("what cannot be a message is refused by its field") {
     const Office office;
     const auto fault = [&](auto change) {

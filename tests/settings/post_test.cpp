@@ -31,6 +31,9 @@ TEST_SUITE("settings") {
     CHECK_FALSE(read->post.smtp.has_value());
     CHECK(read_settings("config.toml", "[post]\nsending = \"on\"")->post.sending);
     CHECK(refusal("sending = true") == "config.toml:2: post.sending: expected one of on, off");
+    for (const char* office : {"desk@trees.example", "+1 (555) 010-0199"})
+      CHECK(read_settings("config.toml", std::string{"[post]\noffice = \""} + office + "\"")->post.office == office);
+    CHECK(refusal("office = \"the desk\"") == "config.toml:2: post.office: expected a mail address or a telephone number");
   }
 
   TEST_CASE("a gateway and a mail server are read whole") {
