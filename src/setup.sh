@@ -104,6 +104,19 @@ show_demo() {
     build/release/sapdraw plan show --book "$folder/book.sqlite" --weather weather-samples/wet-week.json --now 2026-07-13T22:00Z &&
     build/release/sapdraw plan rework --book "$folder/book.sqlite" --weather weather-samples/wet-week.json --now 2026-07-13T22:00Z ||
     stop "the demo ended with exit code $?"
+  say
+  say '== Demo: what crews are told: a good day; thunder at three, corrected at noon; old weather, so preparation only'
+  printf '[post]\nsending = "on"\ntexts = "standard-output"\ncall = "555-0100"\n' >"$folder/config.toml"
+  told() { # arguments: weather, now, further arguments
+    weather=$1 now=$2
+    shift 2
+    build/release/sapdraw morning --book "$folder/book.sqlite" --config "$folder/config.toml" --weather "weather-samples/$weather" --now "$now" "$@"
+  }
+  told fair-week.json 2026-07-13T23:00Z --evening --crew A &&
+    told fair-week.json 2026-07-13T23:00Z --evening --crew D &&
+    told stormy-tuesday.json 2026-07-14T17:05Z --correction --crew D || stop "the demo ended with exit code $?"
+  build/release/sapdraw text preview --book "$folder/book.sqlite" --config "$folder/config.toml" --crew A \
+    --weather weather-samples/fair-week-met.json --now 2026-07-14T23:00Z || stop "the demo ended with exit code $?"
   rm -r "$folder"
 }
 
