@@ -43,7 +43,8 @@ std::string stop_name(const BookedStop& stop) {
   const std::string& tree = stop.tree.text("name");
   const std::string& site = stop.site.text("name");
   if (tree.empty()) return site.empty() ? stop.tree.id : site;
-  return site.empty() || tree.find(site) != std::string::npos ? tree : site + ", " + tree;
+  const std::string first = site.substr(0, site.find(' '));
+  return site.empty() || tree.find(first) != std::string::npos ? tree : tree + " (" + site + ")";
 }
 
 std::string law_line(const book::Finding& finding) {

@@ -9,7 +9,7 @@
 
 namespace app {
 
-// "Oak Court elm", or "Courthouse, north elm" where the tree's name does not say the site.
+// "Oak Court elm", or "north elm (Courthouse)" where the tree's name does not begin as the site's does.
 [[nodiscard]] std::string stop_name(const BookedStop& stop);
 
 // What a crew must not do while a rule is not met: "No consent: open no valves". Requires a finding that is missing.

@@ -42,7 +42,7 @@ std::vector<std::string> differences(const CrewOrder& sent, std::size_t before, 
   std::vector<std::string> said;
   for (const Piece piece : watched) {
     if (is_outlook(piece) && !outlook) continue;
-    if (after_action && (piece == Piece::verdict || piece == Piece::odds)) continue;
+    if (after_action && (piece == Piece::verdict || is_outlook(piece))) continue;
     // Names are compared as they stand, not as they are cut here.
     if (piece == Piece::name ? for_phone(sent.stops[before].name) == for_phone(today.stops[after].name)
                              : stop_words(sent, before, piece, {}) == stop_words(today, after, piece, {}))
@@ -116,7 +116,7 @@ std::vector<std::string> change_lines(const CrewOrder& sent, const CrewOrder& to
       lines.push_back("Not today: " + name_said(sent.stops[i], i + 1, narrowing) + ".");
   const bool roomy = narrowing.layout == Layout::by_template;
   const Advised advised = after_action ? Advised::not_at_all : roomy ? Advised::fully : Advised::shortly;
-  for (const std::string& line : hold_lines(with_new_hazards(sent, today), advised)) lines.push_back("Now " + line);
+  for (const std::string& line : hold_lines(with_new_hazards(sent, today), advised)) lines.push_back("New " + line);
   for (const std::string& line : hold_lines(with_gone_holds(sent, today), Advised::not_at_all)) lines.push_back("No more " + line);
   for (const std::string& line : safety_lines(with_new_hazards(sent, today))) lines.push_back("New: " + line);
   return lines;

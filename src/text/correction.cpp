@@ -40,7 +40,7 @@ std::string thunder_action(const OrderHold& hold, const Stop& stop, units::Local
   const units::LocalTime by = stop.valves ? std::min(hold.from, stop.valves->shut_by) : hold.from;
   const bool at_once_now = by <= now + at_once;
   return (at_once_now ? "Shut valves, into truck now" : "Shut valves by " + clock(by, Room::line) + ", into truck") +
-         ", leave lines on. 30 min after last thunder.";
+         ", leave lines on. 30 min after last thunder: back.";
 }
 
 std::string verdict_action(const CrewOrder& sent, std::size_t before, const CrewOrder& today, std::size_t after, units::LocalTime now,
@@ -49,7 +49,10 @@ std::string verdict_action(const CrewOrder& sent, std::size_t before, const Crew
   const bool was = is_treatment(sent, sent.stops[before]), is = is_treatment(today, stop);
   if (was && !is) return today.weather_too_old ? "" : "Open no valves at " + name + ": prep only.";
   if (!is || (was && sent.stops[before].verdict == stop.verdict)) return {};
-  const std::string ends = " at " + name + ": " + verdict(stop.verdict) + ", " + chance(stop.chance) + ".";
+  const bool is_open = was && now >= stop.valves->open;
+  // Of a tree that is drinking "NO GO" would read as an order to leave.
+  const std::string ends =
+      " at " + name + ": " + (is_open ? chance(stop.chance) + " to finish." : verdict(stop.verdict) + ", " + chance(stop.chance) + ".");
   switch (stop.verdict) {
     case days::Verdict::go:
       return "Go ahead" + ends;
@@ -58,16 +61,20 @@ std::string verdict_action(const CrewOrder& sent, std::size_t before, const Crew
     case days::Verdict::no_go:
       break;
   }
-  return (now < stop.valves->open ? "Do not open valves" : "Mix no more") + ends;
+  return (is_open ? "Mix no more" : "Do not open valves") + ends;
 }
 
 std::vector<std::string> actions(const CrewOrder& sent, const CrewOrder& today, units::LocalTime now, const Narrowing& narrowing) {
   std::vector<std::string> all;
   const auto news = news_of_holds(sent, today, now);
+  std::optional<units::LocalTime> in_truck;  // from then on thunder keeps everybody there
   for (const auto& [stop, hold] : news)
-    if (hold.code == days::HoldCode::thunder) add_once(all, thunder_action(hold, *stop, now));
+    if (hold.code == days::HoldCode::thunder) {
+      add_once(all, thunder_action(hold, *stop, now));
+      in_truck = std::min(in_truck.value_or(hold.from), hold.from);
+    }
   for (const auto& [stop, hold] : news)
-    if (hold.code != days::HoldCode::thunder)
+    if (hold.code != days::HoldCode::thunder && (!in_truck || hold.from < *in_truck))
       add_once(all, "Stop work " + (hold.from <= now + at_once ? "now" : "by " + clock(hold.from, Room::line)) + ": " +
                         hazard(hold.code, hold.worst, today.units) + ".");
   if (today.weather_too_old && !sent.weather_too_old)

@@ -18,7 +18,7 @@ inline constexpr std::array<std::size_t, 4> name_lengths{40, 28, 20, 12};
 // How stops are laid out: by the owner's template, or where that has no room in rows of figures, the last of them without words.
 enum class Layout {
   by_template,
-  rows,      // "1 7:30am Oak Court GO 66+5gal valves 9am-4pm off 5pm"
+  rows,      // "1 7:30am Oak Court GO 66gal+5flush valves 9am-4pm off 5pm"
   bare_rows  // "1 7:30am Oak Court GO 66+5gal 9am-4pm off 5pm"
 };
 

@@ -40,7 +40,7 @@ enum class Piece {
   home,
   prep,
   // No placeholders, but left out in turn like the others.
-  long_words,  // "66 gal mix + 5 gal flush" becomes "66+5 gal", "valves shut by" after "valves open" becomes "shut by"
+  long_words,  // "66 gal mix + 5 gal flush" becomes "66 gal+5 flush", "valves shut by" after "valves open" becomes "shut by"
   was          // "(was 7am)"
 };
 

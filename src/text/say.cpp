@@ -68,7 +68,7 @@ std::string takes(const days::Quantiles& h, Room room) {
   if (!h.p10) return "may not finish in a day";
   const long low = std::lround(*h.p10);
   if (!h.p50) return "takes " + std::to_string(low) + unit + " or far more";
-  const std::string likely = unit + ", likely " + duration(*h.p50);
+  const std::string likely = unit + ", likely " + duration(*h.p50) + (room == Room::line ? "h" : "");  // hours, not a clock
   if (!h.p90) return "takes " + std::to_string(low) + "-24+" + likely;
   return "takes " + std::to_string(low) + "-" + std::to_string(std::max(std::lround(*h.p90), low + 1)) + likely;
 }

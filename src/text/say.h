@@ -17,7 +17,7 @@ enum class Room { line, page };
 [[nodiscard]] std::string clock(units::LocalTime wall, Room room);            // "7:30am", "7am", "noon"; "7:30 am", "7:00 am", "noon"
 [[nodiscard]] std::string day(units::LocalDay day);                           // "Tue Jul 7"
 [[nodiscard]] std::string duration(double hours);                             // "4:10", to five minutes
-[[nodiscard]] std::string takes(const days::Quantiles& uptake_h, Room room);  // "takes 3-5h, likely 4:10"; "may not finish in a day"
+[[nodiscard]] std::string takes(const days::Quantiles& uptake_h, Room room);  // "takes 3-5h, likely 4:10h"; "may not finish in a day"
 [[nodiscard]] std::string amount(double litres, units::UnitSystem units);     // "66 gal", "249 L"
 [[nodiscard]] std::string amount_figure(double litres, units::UnitSystem units);  // "66"
 [[nodiscard]] std::string amount_unit(units::UnitSystem units);                   // "gal"

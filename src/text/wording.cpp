@@ -51,7 +51,7 @@ std::string mix_words(const CrewOrder& order, const Stop& stop, bool short_words
   const std::string unit = " " + amount_unit(order.units), mix = amount_figure(stop.mix_l, order.units);
   const bool flush = stop.flush_l > 0.0;
   const std::string flush_figure = amount_figure(stop.flush_l, order.units);
-  if (short_words) return mix + (flush ? "+" + flush_figure : "") + unit;
+  if (short_words) return mix + unit + (flush ? "+" + flush_figure + " flush" : "");
   return mix + unit + " mix" + (flush ? " + " + flush_figure + unit + " flush" : "");
 }
 
@@ -145,10 +145,11 @@ std::string row(const CrewOrder& order, std::size_t index, const Narrowing& narr
   std::string words = std::to_string(index + 1) + " " + clock(stop.arrive, Room::line) + " " + name_said(stop, index + 1, narrowing);
   if (!order.weather_too_old) words += " " + stop_words(order, index, Piece::verdict, narrowing);  // else said at the head
   if (is_treatment(order, stop)) {
-    words += " " + amount_figure(stop.mix_l, order.units);
-    if (stop.flush_l > 0.0) words += "+" + amount_figure(stop.flush_l, order.units);
-    words += amount_unit(order.units) + (narrowing.layout == Layout::rows ? " valves " : " ") +
-             hours(stop.valves->open, stop.valves->shut_by, order.date, Room::line);
+    const bool bare = narrowing.layout == Layout::bare_rows;
+    const std::string unit = amount_unit(order.units);
+    words += " " + amount_figure(stop.mix_l, order.units) + (bare ? "" : unit);
+    if (stop.flush_l > 0.0) words += "+" + amount_figure(stop.flush_l, order.units) + (bare ? "" : "flush");
+    words += (bare ? unit + " " : " valves ") + hours(stop.valves->open, stop.valves->shut_by, order.date, Room::line);
   }
   return words + " off " + clock(stop.off_site_by, Room::line);
 }
@@ -208,7 +209,7 @@ std::string order_words(const CrewOrder& order, Piece piece, const Templates& te
       return day(order.date);
     case Piece::old_weather:
       if (!order.weather_too_old) return {};
-      return "Weather " + (order.weather_age_h ? age() : "of unknown age") + ": no GO. Prep only" +
+      return "Prep only, weather " + (order.weather_age_h ? age() : "of unknown age") +
              (roomy && nobody_is_warned(order) ? ": dig, brush clean, measure flare, lay out. Drill nothing" : "") +
              ", open no valves till we call.";
     case Piece::changed:

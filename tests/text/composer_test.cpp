@@ -22,7 +22,7 @@ TEST_SUITE("text") {
     const Message m = evening_text(orders::one_stop(), standard());
     CHECK(m.text ==
           "Crew B Tue Jul 7\n"
-          "1) 7:30am Oak Court elm, 12 Oak Ct: GO 9 in 10, takes 3-7h, likely 4:30. 66 gal mix + 5 gal flush, 14 ports, 3 tanks, hydrant. "
+          "1) 7:30am Oak Court elm, 12 Oak Ct: GO 9 in 10, takes 3-7h, likely 4:30h. 66 gal mix + 5 gal flush, 14 ports, 3 tanks, hydrant. "
           "Valves open 9am, valves shut by 4pm, off site by 5pm. Gate 4412. Dog in yard. Home: Ann till 10.\n"
           "Call 555-0100\n"
           "Weather 5h old");
@@ -43,21 +43,20 @@ TEST_SUITE("text") {
     stop.gate = stop.dog = "";
     stop.address = "";
     const Message m = evening_text(order, standard());
-    CHECK(
-        m.text ==
-        "Crew B Tue Jul 7\n"
-        "1) 7:30am Oak Court elm: GO 9 in 10, takes 3-7h, likely 4:30. 66+5 gal, hydrant. Valves open 9am, shut by 4pm, off site by 5pm.\n"
-        "Call 555-0100");
+    CHECK(m.text ==
+          "Crew B Tue Jul 7\n"
+          "1) 7:30am Oak Court elm: GO 9 in 10, takes 3-7h, likely 4:30h. 66 gal+5 flush, hydrant. Valves open 9am, shut by 4pm, off site "
+          "by 5pm.");
     CHECK(m.size.parts == 1);
-    CHECK(m.left_out == std::vector<std::string>{"weather_age", "ports", "tanks", "home", "long words"});
+    CHECK(m.left_out == std::vector<std::string>{"weather_age", "ports", "tanks", "home", "long words", "call"});
   }
 
   TEST_CASE("two stops go in two parts, and what is left out is told, least important first") {
     const Message m = evening_text(orders::two_stops(), standard());
     CHECK(m.size.parts == 2);
-    CHECK(says(m, "1) 7:30am Oak Court elm, 12 Oak Ct: GO, takes 3-7h, likely 4:30. 66+5 gal."));
-    CHECK(says(m, "2) 10am Hollis yard, 3 Mill Rd: TIGHT, takes 3-7h, likely 4:30. 40+5 gal, haul 45 gal."));
-    CHECK(m.left_out == std::vector<std::string>{"weather_age", "ports", "tanks", "home", "long words", "call", "water", "odds"});
+    CHECK(says(m, "1) 7:30am Oak Court elm, 12 Oak Ct: GO, takes 3-7h, likely 4:30h. 66 gal+5 flush."));
+    CHECK(says(m, "2) 10am Hollis yard, 3 Mill Rd: TIGHT, takes 3-7h, likely 4:30h. 40 gal+5 flush."));
+    CHECK(m.left_out == std::vector<std::string>{"weather_age", "ports", "tanks", "home", "long words", "call", "water", "odds", "haul"});
   }
 
   TEST_CASE("a hold that all stops share is said once, one of a single stop names it") {
@@ -77,12 +76,12 @@ TEST_SUITE("text") {
     const Message m = evening_text(order, standard());
     CHECK(m.text ==
           "Crew B Tue Jul 7\n"
-          "Weather 31h old: no GO. Prep only: dig, brush clean, measure flare, lay out. Drill nothing, open no valves till we call.\n"
+          "Prep only, weather 31h old: dig, brush clean, measure flare, lay out. Drill nothing, open no valves till we call.\n"
           "1) 7:30am Oak Court elm, 12 Oak Ct: prep only. Off site by 5pm. Gate 4412. Dog in yard.\n"
           "2) 10am Hollis yard, 3 Mill Rd: prep only. Off site by 6pm.\n"
           "Call 555-0100");
     order.weather_age_h.reset();
-    CHECK(says(evening_text(order, standard()), "Weather of unknown age: no GO."));
+    CHECK(says(evening_text(order, standard()), "Prep only, weather of unknown age"));
   }
 
   TEST_CASE("a stop for preparation has no mix and no valves") {
@@ -102,7 +101,7 @@ TEST_SUITE("text") {
     CHECK(alone.size.parts == 2);
     CHECK(says(alone, "Старый вяз"));
     order.stops.push_back(orders::two_stops().stops[1]);
-    CHECK(says(evening_text(order, standard()), "1 7:30am Старый вяз GO 66+5gal valves 9am-4pm off 5pm"));
+    CHECK(says(evening_text(order, standard()), "1 7:30am OC-1 GO 66gal+5flush valves 9am-4pm off 5pm"));
     order.stops.push_back(orders::two_stops().stops[1]);
     const Message three = evening_text(order, standard());
     CHECK(three.size.alphabet == Alphabet::gsm7);

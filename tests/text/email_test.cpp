@@ -61,9 +61,9 @@ TEST_SUITE("text") {
     CHECK(hours(at(11), at(13, 30), tuesday, Room::line) == "11am-1:30pm");
     CHECK(hours(at(15), at(24), tuesday, Room::line) == "3pm-midnight");
     CHECK(hours(at(15), at(30), tuesday, Room::line) == "3pm-Wed 6am");
-    CHECK(takes({3.1, 4.5, 6.9}, Room::line) == "takes 3-7h, likely 4:30");
+    CHECK(takes({3.1, 4.5, 6.9}, Room::line) == "takes 3-7h, likely 4:30h");
     CHECK(takes({3.1, 4.5, 6.9}, Room::page) == "takes 3-7 h, likely 4:30");
-    CHECK(takes({3.1, 4.5, {}}, Room::line) == "takes 3-24+h, likely 4:30");
+    CHECK(takes({3.1, 4.5, {}}, Room::line) == "takes 3-24+h, likely 4:30h");
     CHECK(takes({}, Room::line) == "may not finish in a day");
     CHECK(chance(0.999) == "over 9 in 10");
     CHECK(chance(0.699) == "6 in 10");

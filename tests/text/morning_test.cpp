@@ -63,14 +63,14 @@ TEST_SUITE("text") {
     CHECK(says(changed([](Stop& s) { s.haul_l = 302.8; }), "haul 80 gal"));
     CHECK(says(changed([](Stop& s) { s.valves->shut_by = at(15); }), "valves shut by 3pm"));
     CHECK(says(changed([](Stop& s) { s.off_site_by = at(16, 45); }), "off site by 4:45pm"));
-    CHECK(says(changed([](Stop& s) { s.takes_h = {4.0, 6.0, 9.0}; }), "takes 4-9h, likely 6:00"));
+    CHECK(says(changed([](Stop& s) { s.takes_h = {4.0, 6.0, 9.0}; }), "takes 4-9h, likely 6:00h"));
     CHECK(says(changed([](Stop& s) { s.gate = "9999"; }), "Gate 9999"));
     CHECK(says(changed([](Stop& s) { s.gate = ""; }), "no gate"));
     CHECK(says(changed([](Stop& s) { s.water = "pond"; }), "pond"));
     CHECK(says(changed([](Stop& s) { s.name = "Oak Court east"; }), "1) Oak Court east: was Oak Court elm."));
     CHECK(says(changed([](Stop& s) { s.valves.reset(); }), "1) Oak Court elm: prep only (was GO)."));
     CHECK(says(changed([](Stop& s) { s.safety = {"wire in the crown"}; }), "New: Safety at 1: wire in the crown"));
-    CHECK(says(changed([](Stop& s) { s.holds = {{days::HoldCode::heat, at(14), at(17), 38.0}}; }), "Now HOLD at 1 2-5pm heat to 100 F"));
+    CHECK(says(changed([](Stop& s) { s.holds = {{days::HoldCode::heat, at(14), at(17), 38.0}}; }), "New HOLD at 1 2-5pm heat to 100 F"));
   }
 
   TEST_CASE("a new stop is said whole, a hold that is gone by its hours") {
@@ -89,7 +89,7 @@ TEST_SUITE("text") {
     today.weather_age_h = 31.0;
     const Message m = morning(today);
     CHECK(m.news);
-    CHECK(m.text.find("Weather 31h old: no GO. Prep only") != std::string::npos);
+    CHECK(m.text.find("Prep only, weather 31h old") != std::string::npos);
     CHECK(m.text.find("GO 9 in 10") == std::string::npos);
     CHECK(m.text.find("2) 10am Hollis yard") != std::string::npos);
   }
@@ -97,8 +97,8 @@ TEST_SUITE("text") {
   TEST_CASE("a correction begins with what to do") {
     const CrewOrder storm = with_thunder(15, 18);
     CHECK(correction(storm, at(12)).text ==
-          "Shut valves by 3pm, into truck, leave lines on. 30 min after last thunder.\nNow HOLD 3-6pm thunder.\nCall 555-0100");
-    CHECK(correction(storm, at(14, 45)).text.starts_with("Shut valves, into truck now, leave lines on. 30 min after last thunder."));
+          "Shut valves by 3pm, into truck, leave lines on. 30 min after last thunder: back.\nNew HOLD 3-6pm thunder.\nCall 555-0100");
+    CHECK(correction(storm, at(14, 45)).text.starts_with("Shut valves, into truck now, leave lines on. 30 min after last thunder: back."));
     CHECK(correction(storm, at(12)).size.parts == 1);
   }
 
@@ -107,9 +107,9 @@ TEST_SUITE("text") {
     today.stops[0].verdict = days::Verdict::no_go;
     today.stops[0].chance = 0.3;
     CHECK(correction(today, at(8)).text.starts_with("Do not open valves at Oak Court elm: NO GO, 3 in 10."));
-    CHECK(correction(today, at(11)).text.starts_with("Mix no more at Oak Court elm: NO GO, 3 in 10."));
+    CHECK(correction(today, at(11)).text.starts_with("Mix no more at Oak Court elm: 3 in 10 to finish."));
     today.stops[0].verdict = days::Verdict::tight;
-    CHECK(correction(today, at(11)).text.starts_with("Mix only what is sure to go in at Oak Court elm: TIGHT, 3 in 10."));
+    CHECK(correction(today, at(11)).text.starts_with("Mix only what is sure to go in at Oak Court elm: 3 in 10 to finish."));
     today = orders::two_stops();
     today.stops[1].verdict = days::Verdict::go;
     CHECK(correction(today, at(8)).text.starts_with("Go ahead at Hollis yard: GO, 7 in 10."));
