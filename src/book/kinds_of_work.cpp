@@ -34,7 +34,7 @@ std::vector<Kind> kinds_of_work() {
        {link_field("job", "job", "about which job"),
         link_field("crew", "crew", "to a crew"),
         link_field("client", "client", "or to a client"),
-        choice_field("state", {"draft", "queued", "sending", "sent", "uncertain", "failed", "cancelled"}, "how far it is").must(),
+        choice_field("state", {"draft", "queued", "sending", "sent", "uncertain", "failed", "cancelled"}, "how far").must(),
         instant_field("sent_at", "sent at"),
         note_field("body", "what it says").must().of_a_person(),
         day_field("day", "about which day"),
