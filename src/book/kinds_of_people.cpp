@@ -33,7 +33,7 @@ std::vector<Kind> kinds_of_people() {
        "wording",
        "Y",
        "how the owner lays out a message to crews",
-       {choice_field("message", {"evening", "morning", "correction", "stop", "prep_stop"}, "which message, or which part of it").must(),
+       {choice_field("message", {"evening", "morning", "correction", "stop", "prep_stop"}, "message, or part of one").must(),
         note_field("layout", "its words, with pieces in {} and what goes with them in []").must()}},
       {"depot",
        "depots",

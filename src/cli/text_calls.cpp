@@ -56,7 +56,7 @@ void add_status(CLI::App& text, Given& given) {
 }
 
 void add_resend(CLI::App& text, Given& given) {
-  CLI::App& command = *text.add_subcommand("resend", "queue a message once more that failed, was cancelled, or may not have arrived");
+  CLI::App& command = *text.add_subcommand("resend", "queue a message once more that did not, or may not, have arrived");
   const auto request = std::make_shared<app::TextResendRequest>();
   command.add_option("id", request->id, "its id")->type_name("ID")->required();
   command.add_flag("--again", request->again, "though it was sent: it will arrive twice");
@@ -78,7 +78,7 @@ void add_cancel(CLI::App& text, Given& given) {
 
 void add_preview(CLI::App& text, Given& given) {
   CLI::App& command =
-      *text.add_subcommand("preview", "what crews would be told, as a phone shows it; queues nothing; exit 1: nothing to tell");
+      *text.add_subcommand("preview", "what crews would be told, as a phone shows it; exit 1: nothing");
   const auto request = std::make_shared<app::TextPreviewRequest>();
   add_crew_texts(command, request->texts);
   const auto morning = command.add_flag_callback(

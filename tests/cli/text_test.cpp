@@ -503,7 +503,7 @@ TEST_SUITE("cli: text") {
   }
 
   TEST_CASE("the help of every command is at most 100 columns wide") {
-    for (const char* command : {"send", "status", "resend", "cancel"}) {
+    for (const char* command : {"preview", "send", "status", "resend", "cancel"}) {
       const Ran ran = sapdraw({"text", command, "--help"});
       CHECK(ran.exit == 0);
       CHECK(widest_line(ran.out) <= 100);
