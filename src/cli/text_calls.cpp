@@ -41,12 +41,12 @@ void add_status(CLI::App& text, Given& given) {
   const auto crew = command.add_option("--crew", request->crew, "to one crew, with the words")->type_name("ID");
   command.add_option("--client", request->client, "to one client, with the words")->type_name("ID")->excludes(crew);
   add_day(command, "--day", request->day, "about one day");
-  add_day(command, "--since", request->since, "about this day and later (default the last seven days, without --day and --state)");
+  add_day(command, "--since", request->since, "about this day and later (default the last seven days)");
   command.get_option("--since")->excludes("--day");
   command
       .add_option_function<std::string>(
           "--state", [request](const std::string& word) { request->state = book::message_state(word); },
-          "only those in this state: draft, queued, sending, sent, uncertain, failed, cancelled")
+          "draft, queued, sending, sent, uncertain, failed, cancelled")
       ->check(expects("draft, queued, sending, sent, uncertain, failed or cancelled",
                       [](const std::string& word) { return book::message_state(word).has_value(); }))
       ->type_name("STATE");
