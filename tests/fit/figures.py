@@ -30,10 +30,9 @@ def size_picture(said, facts, source):
         known = [(r["dbh_cm"], r[key]) for r in rows if r[key] is not None]
         ax.plot(*zip(*known), color=color, label=name)
     good = {r["dbh_cm"]: r["good"] for r in rows}
-    shortest = min(h for d, h in good.items() if 25 <= d <= 95)
-    for fold, until, height in ((facts["sizes_25_95"], 95, shortest), (facts["sizes_25_140"], 140, min(h for d, h in good.items() if 25 <= d <= 140))):
-        ax.plot([25, until], [height * fold["bar"][1]] * 2, color=FACT, linewidth=1, linestyle=(0, (4, 3)))
-        ax.text(until, height * fold["bar"][1] + 0.15, f"at most {fold['bar'][1]:g} times the shortest, to {until} cm", ha="right", fontsize=7)
+    for fold, until, name in (("sizes_25_95", 95, "to 95 cm and 140 cm: at most 1.6 and 1.8 times the shortest"), ("sizes_25_140", 140, None)):
+        height = facts[fold]["bar"][1] * min(h for d, h in good.items() if 25 <= d <= until)
+        ax.plot([25, until], [height] * 2, color=FACT, linewidth=1, linestyle=(0, (4, 3)), label=name)
 
     def bar(at, low, high, color, mark):
         ax.errorbar([at], [(low + high) / 2], yerr=[[(high - low) / 2]] * 2, color=color, capsize=4, linewidth=1.2, fmt="none", label=mark)
@@ -65,7 +64,7 @@ def day_picture(said, facts, source):
     share.set_ylabel(f"taken up, % of {said['good_140']['dose_l']:.0f} L")
     low, high = (100 * x for x in facts["share_first_55_min"]["bar"])
     share.errorbar([9 + 55 / 60], [(low + high) / 2], yerr=[[(high - low) / 2]] * 2, color=FACT, capsize=4, fmt="none")
-    share.annotate("practice: a fifth to a third\nin 55 minutes", (9 + 55 / 60, high), xytext=(9.15, 62), fontsize=7, arrowprops={"arrowstyle": "-", "linewidth": 0.6})
+    share.annotate("practice: a fifth to a third\nin 55 minutes", (9 + 55 / 60, high), xytext=(12.3, 12), fontsize=7, arrowprops={"arrowstyle": "-", "linewidth": 0.6})
     share.errorbar([9 + sum(facts["hours_very_large"]["bar"]) / 2], [101], xerr=[[1.5], [1.5]], color=FACT, capsize=4, fmt="none")
     share.text(9 + sum(facts["hours_very_large"]["bar"]) / 2, 104, "practice: whole in 3 to 6 h", ha="center", fontsize=7)
     share.set_ylim(0, 110)

@@ -99,7 +99,7 @@ TEST_SUITE("fit") {
   TEST_CASE("chains have the mean of a normal cut by a soft edge") {
     const Edge edge;
     const auto optimum = fit::most_probable(edge.residuals(), Eigen::VectorXd::Zero(1));
-    const auto draws = fit::draw_chains(edge.residuals(), optimum, {.rounds = {200, 500, 4000}});
+    const auto draws = fit::draw_chains(edge.residuals(), optimum, {.rounds = {200, 500, 40000}});
     CHECK(draws.points.mean() == within(edge.mean(), 0.01));
   }
 

@@ -24,7 +24,7 @@ TEST_SUITE("fit") {
     REQUIRE(defaults);
     for (const auto& [name, text] : defaults->files) CHECK_MESSAGE((text == read(shipped / name)), name);
     CHECK(defaults->rounds < 60);
-    CHECK(defaults->disagreement < 1.05);
+    CHECK(defaults->disagreement < 1.1);  // common practice for R-hat
   }
 
   TEST_CASE("one thread gives the bits of two") {
