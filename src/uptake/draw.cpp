@@ -56,6 +56,22 @@ Draw<double> central_draw(const Source& source) {
   return draw;
 }
 
+Deviates sampled_deviates(std::size_t index, std::uint64_t seed) {
+  Deviates deviates;
+  for (unsigned dimension = 0; dimension < draw_dimensions; ++dimension)
+    deviates[dimension] = units::normal_quantile(units::sobol(static_cast<std::uint32_t>(index), dimension, seed));
+  return deviates;
+}
+
+Draw<double> draw_at(const Source& source, const Deviates& deviates) {
+  Draw<double> draw{};
+  std::size_t dimension = 0;
+  for_each_parameter(
+      source, draw, [&](double& member, const Uncertain& parameter) { member = drawn(parameter, deviates[dimension++]); },
+      [&](double& member) { member = deviates[dimension++]; });
+  return draw;
+}
+
 std::vector<Draw<Lanes>> sample_draws(const Source& source, std::size_t count, std::uint64_t seed) {
   std::vector<Draw<Lanes>> blocks((count + Lanes::count - 1) / Lanes::count);
   for (std::size_t block = 0; block < blocks.size(); ++block) {
@@ -71,9 +87,7 @@ std::vector<Draw<Lanes>> sample_draws(const Source& source, std::size_t count, s
     };
     for_each_parameter(
         source, blocks[block],
-        [&](Lanes& member, const Uncertain& parameter) {
-          member = units::map(deviates(), [&](double z) { return drawn(parameter, z); });
-        },
+        [&](Lanes& member, const Uncertain& parameter) { member = units::map(deviates(), [&](double z) { return drawn(parameter, z); }); },
         [&](Lanes& member) { member = deviates(); });
   }
   return blocks;

@@ -1,6 +1,7 @@
 // One possible tree: a value for every parameter that is not known exactly. R is double for a single tree and units::Lanes for
 // eight draws side by side. Symbols as in docs/model/uptake.md.
 #pragma once
+#include <array>
 #include <cstdint>
 #include <vector>
 
@@ -37,6 +38,11 @@ struct Source {
 
 // The tree in the middle: every parameter at its value, every deviate at 0.
 [[nodiscard]] Draw<double> central_draw(const Source& source);
+
+// A tree's standard normal deviates in coordinate order: those of draw `index` of sample_draws, and the draw that a source makes of them.
+using Deviates = std::array<double, draw_dimensions>;
+[[nodiscard]] Deviates sampled_deviates(std::size_t index, std::uint64_t seed);
+[[nodiscard]] Draw<double> draw_at(const Source& source, const Deviates& deviates);
 
 // `count` draws, `seed` choosing the scrambling: the same trees for every day and start, so that a ranking is not noise.
 // Each parameter is value * exp(spread z), kept inside its range. Draws beyond `count` in the last block repeat its last draw.

@@ -63,13 +63,14 @@ TEST_SUITE("days") {
   }
 
   TEST_CASE("a job under way and the day's answer say the same of the same start") {
-    // Of the third day, on damp weather whose errors grow with the lead.
+    // Of the third day, on damp weather whose errors grow with the lead. The job is followed from a day before, the answer from two: a tree
+    // forgets that it began at rest to within 0.02 h in a day (advice_test.cpp).
     const auto days_ahead = scene::outlook(scene::damp(), 3);
     const auto day = scene::answers(big, days_ahead, scene::starting_at(7.0), 512)[2];
     const auto followed = days::follow_job(big, days_ahead, scene::practice().weather_error, {day.valves_open, 512, 1}, {});
     const auto uptake_h = days::quantiles(followed.finishes.dose_h);
-    CHECK(*uptake_h.p10 == within(*day.uptake_h.p10, 0.01));
-    CHECK(*uptake_h.p50 == within(*day.uptake_h.p50, 0.01));
+    CHECK(*uptake_h.p10 == within(*day.uptake_h.p10, 0.02));
+    CHECK(*uptake_h.p50 == within(*day.uptake_h.p50, 0.02));
   }
 
   TEST_CASE("a tree that takes more is done earlier, one that takes less later, and the range narrows") {

@@ -17,8 +17,9 @@ TEST_SUITE("days") {
   }
 
   TEST_CASE("a small number of draws does not make p10 to p90 too narrow") {
-    // 32 draws read at the shares of n - 1 intervals would hold 0.75.
-    CHECK(trial::calibration(1000, 120, 5, 32).coverage() == within(0.8, 0.02));
+    // 32 draws read at the shares of n - 1 intervals would hold 0.75. They hold 0.82 here: answers without an upper end are left out, and
+    // with few draws more of the slow ones have none.
+    CHECK(trial::calibration(1000, 300, 5, 32).coverage() == within(0.8, 0.02));
   }
 
   TEST_CASE("the stated sampling error is neither below the true one nor three times above it") {
