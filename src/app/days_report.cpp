@@ -87,7 +87,7 @@ units::Result<Answered> answer(const Common& common, const DaysRequest& request,
   const std::size_t draws = (request.draws + round - 1) / round * round;
   uptake::Ensemble ensemble{tree.tree.subject, tree.tree.curve, uptake::sample_draws(tree.tree.subject.source, draws, common.seed), draws};
   const days::Settings settings{common.models.practice, std::max<std::size_t>(64, round), common.seed};
-  TreeReport result{std::move(tree), 0, hours->soil_story, hours->rew_now, hours->rew_sd_now, weather->notes, false, {}, {}, {}, {{}, {}, units::ZoneOffsets::utc()}};
+  TreeReport result{std::move(tree), 0, hours->soil_story, hours->rew_now, hours->rew_sd_now, hours->soil_alone, weather->notes, false, {}, {}, {}, {{}, {}, units::ZoneOffsets::utc()}};
   result.forecast_old =
       common.now - hours->outlook.issued >= std::chrono::hours{static_cast<long>(common.models.practice.decision.oldest_forecast_h)};
   result.answers = days::answer_days(result.tree.tree, hours->outlook, ensemble, settings, common.now);

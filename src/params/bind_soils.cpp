@@ -75,7 +75,10 @@ void bind_knowledge(Section& s, soil::Parameters& to) {
   to.unknown_rain_sd_mm = s.number("unknown_rain_sd", "mm");
   to.provider_sd_m3_m3 = s.number("provider_sd", "m3/m3");
   to.feel_sd_share = s.number("feel_sd_share", "1");
+  to.feel_depth_cm = s.number("feel_depth", "cm");
   to.probe_reach_cm = s.number("probe_reach", "cm");
+  to.probe_sd_m3_m3 = s.number("probe_sd", "m3/m3");
+  to.stated_rew_sd = s.number("stated_rew_sd", "1");
 }
 
 void bind_plot(Section& s, soil::PlotParameters& to) {

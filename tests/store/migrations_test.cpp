@@ -22,11 +22,13 @@ std::vector<store::Migration> with_a_step_more() {
 
 TEST_SUITE("store: migrations") {
   TEST_CASE("released steps are what they were: a change of the schema is a new step") {
-    REQUIRE(store::migrations().size() == 2);
+    REQUIRE(store::migrations().size() == 3);
     CHECK(store::migrations()[0].number == 1);
     CHECK(store::fingerprint(store::migrations()[0].sql) == "1c5024e9d247db0e");
     CHECK(store::migrations()[1].number == 2);
     CHECK(store::fingerprint(store::migrations()[1].sql) == "97ecb06c73c62cf8");
+    CHECK(store::migrations()[2].number == 3);
+    CHECK(store::fingerprint(store::migrations()[2].sql) == "f942a8536fc0b9a5");
   }
   TEST_CASE("the fingerprint is FNV-1a, by its published test vectors") {
     // Fowler, Noll & Vo, draft-eastlake-fnv, appendix C: 64 bits, from memory.
