@@ -90,7 +90,6 @@ void bind_plot(Section& s, soil::PlotParameters& to) {
   to.priors.capacity_flux_mm_d = s.uncertain("capacity_flux", "mm/d");
   to.driest_quantile = s.number("driest_quantile", "1");
   to.wettest_quantile = s.number("wettest_quantile", "1");
-  to.saturation_share = s.number("saturation_share", "1");
   to.residual_share = s.number("residual_share", "1");
   to.root_beta = s.number("root_beta", "1");
   to.compensation = s.number("compensation", "1");

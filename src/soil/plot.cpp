@@ -51,8 +51,8 @@ Texture texture_of(const PlotParameters& parameters, const Texture& like, const 
   const double capacity = range.driest + plot.capacity_share * span;
   Texture texture = like;
   texture.theta_r = parameters.residual_share * wilting;
-  texture.theta_s =
-      std::clamp(std::max(range.highest, range.driest + std::max(parameters.saturation_share, plot.capacity_share + 0.05) * span), 0.2, 0.9);
+  constexpr double drainable_share = 0.05;  // of the range, at the least: ground that never drains is none of ours
+  texture.theta_s = std::clamp(std::max(range.highest, capacity + drainable_share * span), 0.2, 0.9);
   const double all = texture.theta_s - texture.theta_r;
   const double wet = (capacity - texture.theta_r) / all, dry = (wilting - texture.theta_r) / all;
   texture.n = exponent_through(wet, dry, std::log(like.wilting_kpa / like.field_capacity_kpa));
@@ -105,12 +105,20 @@ units::Result<std::vector<std::optional<double>>> follow(const RootZone& zone, c
   const State start = start_at(zone, std::clamp(zone.curve().rew(*record.theta[from]), 0.0, 1.2), parameters.settled_rew_sd);
   const auto run = soil::run(zone, start, forcing, observations);
   if (!run) return tl::make_unexpected(run.error());
-  for (std::size_t day = from; day < until; ++day) {
+  const auto content = [&](std::size_t hour) {
     double sum = 0.0;
     for (std::size_t layer = 0; layer < zone.layers() && zone.bottom_cm(layer) <= record.bottom_cm; ++layer)
-      for (std::size_t h = 0; h < 24; ++h)
-        sum += run->hours.theta[layer][(day - from) * 24 + h] * (zone.bottom_cm(layer) - zone.top_cm(layer));
-    means[day] = sum / (24.0 * record.bottom_cm);
+      sum += run->hours.theta[layer][hour] * (zone.bottom_cm(layer) - zone.top_cm(layer));
+    return sum / record.bottom_cm;
+  };
+  // What the correction cannot put into the ground, below its driest or above its fullest, stays an offset of the record.
+  double offset = 0.0;
+  for (std::size_t day = from; day < until; ++day) {
+    const std::size_t first_hour = (day - from) * 24;
+    double sum = 0.0;
+    for (std::size_t h = first_hour; h < first_hour + 24; ++h) sum += content(h);
+    if (record.theta[day] && believed[day]) offset = *record.theta[day] - content(first_hour + 11);
+    means[day] = sum / 24.0 + offset;
   }
   return means;
 }

@@ -28,7 +28,6 @@ using PlotPriors = PlotOf<units::Uncertain>;
 struct PlotParameters {
   PlotPriors priors;
   double driest_quantile = 0.0, wettest_quantile = 0.0;  // of the contents on record, that bound the range shown, 0..1
-  double saturation_share = 0.0;                         // where saturation lies at least, in the range shown, > capacity_share
   double residual_share = 0.0;                           // residual content over wilting content, 0..0.95
   double root_beta = 0.0, compensation = 0.0;            // as in soil/parameters.h, of the cover
   double settled_rew_sd = 0.0, memory_h = 0.0, correlation_cm = 0.0;
@@ -40,7 +39,7 @@ struct PlotParameters {
 };
 
 struct ShownRange {
-  double driest = 0.0, wettest = 0.0, highest = 0.0;  // m3/m3; the highest content ever
+  double driest = 0.0, wettest = 0.0, highest = 0.0;  // m3/m3; `highest`: of all on record, where the ground is full
 };
 
 // A record of whole days: the hours of the weather, 24 a day, and the mean content of the layer from the surface to `bottom_cm` on days
