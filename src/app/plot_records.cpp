@@ -182,14 +182,15 @@ units::Result<std::vector<Station>> read_plot_records(const std::string& name, s
   return Reader{name, *table}.read();
 }
 
-units::Result<std::vector<std::optional<double>>> week_ahead(const params::Models& models, const Station& station, PlotFit fit) {
+units::Result<std::vector<std::optional<double>>> week_ahead(const params::Models& models, const Station& station, PlotFit fit,
+                                                       const std::string& texture) {
   const soil::PlotParameters& parameters = models.plot;
   const soil::PlotRecord& record = station.record;
   std::vector<std::optional<double>> said(record.days());
   const std::size_t known = daily_until(record.theta);
   const auto range = soil::shown_range(parameters, record, known);
-  if (!range) return said;
-  const auto like = params::find_texture(models, "loam");
+  if (!range && fit != PlotFit::texture) return said;
+  const auto like = params::find_texture(models, texture);
   if (!like) return tl::make_unexpected(like.error());
   const auto run_days = static_cast<std::size_t>(parameters.run_days);
   const std::size_t from = known > run_days ? known - run_days : 0;
@@ -199,7 +200,8 @@ units::Result<std::vector<std::optional<double>>> week_ahead(const params::Model
     if (!fitted) return tl::make_unexpected(fitted.error());
     plot = *fitted;
   }
-  const auto zone = soil::root_zone_of(models.soil, parameters, soil::texture_of(parameters, *like, *range, plot), plot, record.bottom_cm);
+  const auto zone = soil::root_zone_of(models.soil, parameters, fit == PlotFit::texture ? *like : soil::texture_of(parameters, *like, *range, plot), plot,
+                                       record.bottom_cm);
   if (!zone) return tl::make_unexpected(zone.error());
   const auto theta = soil::follow(*zone, parameters, record, std::vector<bool>(record.days(), true), from, record.days());
   if (!theta) return tl::make_unexpected(theta.error());

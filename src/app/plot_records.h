@@ -24,13 +24,17 @@ struct Station {
 // the file, days of one rising; days left out are missing. Fault: a column missing, a cell that cannot be read, days that do not rise.
 [[nodiscard]] units::Result<std::vector<Station>> read_plot_records(const std::string& name, std::string_view content);
 
-enum class PlotFit { own, generic };
+// How the ground is come by: fitted to the station's own record; from the range that it showed and parameters common to all; or from a
+// texture class alone, with the same cover.
+enum class PlotFit { own, generic, texture };
 
 // Content of each day that has none itself, but had one exactly seven days before and none between; by day of the record. Such days lie
 // behind the stretch that was measured day by day, and the ground is known from that stretch alone: nothing is used that was not known a
 // week before.
-// Empty for a station whose record shows no range. Fault: numbers that the balance refuses.
-[[nodiscard]] units::Result<std::vector<std::optional<double>>> week_ahead(const params::Models& models, const Station& station, PlotFit fit);
+// `texture`: the class itself, or the one whose suctions stand at the marks that the range shows.
+// Empty for a station whose record shows no range, which only a texture does without. Fault: an unknown texture, numbers that the balance refuses.
+[[nodiscard]] units::Result<std::vector<std::optional<double>>> week_ahead(const params::Models& models, const Station& station, PlotFit fit,
+                                                                   const std::string& texture = "loam");
 
 // `station,date,swc_0_35`, one row a forecast.
 [[nodiscard]] std::string week_ahead_csv(const Station& station, const std::vector<std::optional<double>>& theta);

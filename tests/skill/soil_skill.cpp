@@ -1,4 +1,4 @@
-// sapdraw-soil-skill FIT.csv --out PRED.csv [--generic]
+// sapdraw-soil-skill FIT.csv --out PRED.csv [--generic | --texture CLASS]
 // Follows the water of the ground at every station of the record and writes it seven days after each issue day.
 #include <CLI/CLI.hpp>
 #include <filesystem>
@@ -15,6 +15,7 @@ namespace {
 struct Options {
   std::string record, out;
   std::optional<std::filesystem::path> models;
+  std::string texture;
   bool generic = false;
 };
 
@@ -32,9 +33,10 @@ int run(const Options& options) {
   if (!content) return refuse(content.error());
   const auto stations = app::read_plot_records(options.record, *content);
   if (!stations) return refuse(stations.error());
+  const app::PlotFit fit = !options.texture.empty() ? app::PlotFit::texture : options.generic ? app::PlotFit::generic : app::PlotFit::own;
   std::string text = "station,date,swc_0_35\n";
   for (const app::Station& station : *stations) {
-    const auto theta = app::week_ahead(*models, station, options.generic ? app::PlotFit::generic : app::PlotFit::own);
+    const auto theta = app::week_ahead(*models, station, fit, options.texture.empty() ? "loam" : options.texture);
     if (!theta) return refuse({"station " + station.name + ": " + theta.error().where, theta.error().found, theta.error().expected});
     text += app::week_ahead_csv(station, *theta);
   }
@@ -49,7 +51,8 @@ int main(int argc, char** argv) {
   CLI::App app{"Fits soil-moisture records and writes the water of the ground seven days after each issue day."};
   app.add_option("record", options.record, "what score.py prepare writes")->required();
   app.add_option("--out", options.out)->required();
-  app.add_flag("--generic", options.generic, "parameters common to all stations");
+  app.add_option("--texture", options.texture, "a texture class for all stations, whatever range they showed");
+  app.add_flag("--generic", options.generic, "parameters common to all stations")->excludes("--texture");
   app.add_option("--models", options.models, "folder of the parameters");
   try {
     app.parse(argc, argv);

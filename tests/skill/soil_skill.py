@@ -1,7 +1,7 @@
 #!/usr/bin/env python3
 """Skill of sapdraw-soil-skill on open soil-moisture records, by the scoring program that lies with the data.
 
-  soil_skill.py sapdraw-soil-skill            every station: generic and fitted, beside persistence and a bucket
+  soil_skill.py sapdraw-soil-skill            every station: a loam for all, generic and fitted, beside persistence and a bucket
   soil_skill.py sapdraw-soil-skill --short    the suite's form: three stations, bars with slack
 
 Looks for the data where SAPDRAW_OUTSIDE_DATA points; without it says so and does nothing. Exit 1 where a bar is missed.
@@ -12,7 +12,7 @@ import csv, datetime as dt, json, math, os, subprocess, sys, tempfile, time
 
 HIDE = "2020-07-15"
 SHORT = ("63838", "53926", "3758")
-MODELS = (("generic", ["--generic"]), ("fitted", []))
+MODELS = (("loam", ["--texture", "loam"]), ("generic", ["--generic"]), ("fitted", []))
 
 
 def scorer(data, *words):
@@ -99,7 +99,8 @@ def short(program, data):
             subprocess.run([program, fit, "--out", out, *options], check=True)
             r = scorer(data, "score", few, out)
             checks.append((f"{name}: a forecast for every issue day", r["missing"] == 0 and r["stations"] == len(SHORT), r))
-            checks.append((f"{name}: pooled skill >= 0.75", r["pooled_skill_east"] >= 0.75, r))
+            if name != "loam":
+                checks.append((f"{name}: pooled skill >= 0.75", r["pooled_skill_east"] >= 0.75, r))
     for name, met, r in checks:
         if not met:
             print(f"NOT SO: {name}: {r}")
