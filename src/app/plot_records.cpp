@@ -35,12 +35,9 @@ struct Cell {
   bool needed;
 };
 
-constexpr std::array cells{Cell{"tmax_c", &Day::tmax_c, -60.0, 60.0, true},
-                           Cell{"tmin_c", &Day::tmin_c, -60.0, 60.0, true},
-                           Cell{"precip_mm", &Day::precip_mm, 0.0, 2000.0, true},
-                           Cell{"rs_mj_m2_d", &Day::rs_mj_m2_d, 0.0, 50.0, false},
-                           Cell{"rhmax_pct", &Day::rhmax_pct, 0.0, 105.0, false},
-                           Cell{"rhmin_pct", &Day::rhmin_pct, 0.0, 105.0, false},
+constexpr std::array cells{Cell{"tmax_c", &Day::tmax_c, -60.0, 60.0, true},       Cell{"tmin_c", &Day::tmin_c, -60.0, 60.0, true},
+                           Cell{"precip_mm", &Day::precip_mm, 0.0, 2000.0, true}, Cell{"rs_mj_m2_d", &Day::rs_mj_m2_d, 0.0, 50.0, false},
+                           Cell{"rhmax_pct", &Day::rhmax_pct, 0.0, 105.0, false}, Cell{"rhmin_pct", &Day::rhmin_pct, 0.0, 105.0, false},
                            Cell{"swc_0_35", &Day::theta, 0.0, 1.0, true}};
 
 // FAO-56 eq. 6 for the day; empty without its temperatures.
@@ -50,12 +47,15 @@ std::optional<double> et0_mm(const Day& day, units::LocalDay date, units::Degree
   const units::Celsius mean{0.5 * (highest.value + lowest.value)};
   const units::Kilopascals actual =
       day.rhmax_pct && day.rhmin_pct
-          ? air::daily_vapour_pressure(highest, lowest, air::DailyHumidity{units::Fraction{std::min(1.0, *day.rhmax_pct / 100.0)}, units::Fraction{std::min(1.0, *day.rhmin_pct / 100.0)}})
+          ? air::daily_vapour_pressure(highest, lowest,
+                                       air::DailyHumidity{units::Fraction{std::min(1.0, *day.rhmax_pct / 100.0)},
+                                                          units::Fraction{std::min(1.0, *day.rhmin_pct / 100.0)}})
           : air::saturation_pressure(lowest);
   const auto outside = air::extraterrestrial_daily(air::solar_day(units::day_of_year(date), latitude));
   const auto clear = air::clear_sky(outside, assumed_elevation);
   constexpr double inland = 0.16;
-  const units::MegajoulesPerSquareMetre sun{day.rs_mj_m2_d ? *day.rs_mj_m2_d : std::min(clear.value, air::from_temperature_range(outside, highest, lowest, inland).value)};
+  const units::MegajoulesPerSquareMetre sun{
+      day.rs_mj_m2_d ? *day.rs_mj_m2_d : std::min(clear.value, air::from_temperature_range(outside, highest, lowest, inland).value)};
   const units::Fraction relative{clear.value > 0.0 ? sun.value / clear.value : 1.0};
   air::Evaporation e;
   e.temperature = mean;
@@ -63,7 +63,8 @@ std::optional<double> et0_mm(const Day& day, units::LocalDay date, units::Degree
   e.psychrometric_constant = air::psychrometric_constant(air::pressure_at(assumed_elevation));
   e.deficit = air::vapour_pressure_deficit(air::mean_saturation_pressure(highest, lowest), actual);
   e.wind_2m = air::wind_when_unknown;
-  e.net_radiation = units::MegajoulesPerSquareMetre{air::net_shortwave(sun).value - air::net_longwave_daily(highest, lowest, actual, relative).value};
+  e.net_radiation =
+      units::MegajoulesPerSquareMetre{air::net_shortwave(sun).value - air::net_longwave_daily(highest, lowest, actual, relative).value};
   e.soil_heat = units::MegajoulesPerSquareMetre{0.0};
   return std::max(0.0, air::fao56_daily(e).total().value);
 }
@@ -97,28 +98,36 @@ class Reader {
     return static_cast<std::size_t>(found - table_.columns.begin());
   }
 
-  [[nodiscard]] tl::unexpected<units::Fault> missing(const char* title) const { return units::fault(name_ + ":1", "", std::string{"expected a column "} + title); }
+  [[nodiscard]] tl::unexpected<units::Fault> missing(const char* title) const {
+    return units::fault(name_ + ":1", "", std::string{"expected a column "} + title);
+  }
 
   [[nodiscard]] std::string_view text(const feeds::TableRow& row, std::string_view title) const {
     const std::size_t at = *column(title);
     return at < row.cells.size() ? units::trimmed(row.cells[at]) : std::string_view{};
   }
 
-  [[nodiscard]] std::string where(const feeds::TableRow& row, const char* title) const { return name_ + ":" + std::to_string(row.line) + ": " + title; }
+  [[nodiscard]] std::string where(const feeds::TableRow& row, const char* title) const {
+    return name_ + ":" + std::to_string(row.line) + ": " + title;
+  }
 
   units::Result<Station> station_of(std::size_t from, std::size_t end) const {
     std::vector<units::LocalDay> dates;
     for (std::size_t i = from; i < end; ++i) {
       const auto date = units::parse_day(text(table_.rows[i], "date"));
-      if (!date) return units::fault(where(table_.rows[i], "date"), units::for_message(text(table_.rows[i], "date")), "expected YYYY-MM-DD");
-      if (!dates.empty() && *date <= dates.back()) return units::fault(where(table_.rows[i], "date"), units::to_text(*date), "expected days of one station that rise");
+      if (!date)
+        return units::fault(where(table_.rows[i], "date"), units::for_message(text(table_.rows[i], "date")), "expected YYYY-MM-DD");
+      if (!dates.empty() && *date <= dates.back())
+        return units::fault(where(table_.rows[i], "date"), units::to_text(*date), "expected days of one station that rise");
       dates.push_back(*date);
     }
     const auto latitude = units::parse_number(text(table_.rows[from], "latitude"));
     if (!latitude || !(*latitude >= -90.0 && *latitude <= 90.0))
-      return units::fault(where(table_.rows[from], "latitude"), units::for_message(text(table_.rows[from], "latitude")), "expected a number from -90 to 90");
+      return units::fault(where(table_.rows[from], "latitude"), units::for_message(text(table_.rows[from], "latitude")),
+                          "expected a number from -90 to 90");
     const auto days = static_cast<std::size_t>((dates.back() - dates.front()).count()) + 1;
-    if (days > 366 * 20) return units::fault(where(table_.rows[end - 1], "date"), units::to_text(dates.back()), "expected a record of at most twenty years");
+    if (days > 366 * 20)
+      return units::fault(where(table_.rows[end - 1], "date"), units::to_text(dates.back()), "expected a record of at most twenty years");
     Station station{std::string{text(table_.rows[from], "station")}, dates.front(), {}};
     soil::Forcing& forcing = station.record.forcing;
     forcing.rain_mm = forcing.et0_mm = forcing.temp_c = weather::Column{24 * days};
@@ -183,7 +192,7 @@ units::Result<std::vector<Station>> read_plot_records(const std::string& name, s
 }
 
 units::Result<std::vector<std::optional<double>>> week_ahead(const params::Models& models, const Station& station, PlotFit fit,
-                                                       const std::string& texture) {
+                                                             const std::string& texture) {
   const soil::PlotParameters& parameters = models.plot;
   const soil::PlotRecord& record = station.record;
   std::vector<std::optional<double>> said(record.days());
@@ -200,8 +209,8 @@ units::Result<std::vector<std::optional<double>>> week_ahead(const params::Model
     if (!fitted) return tl::make_unexpected(fitted.error());
     plot = *fitted;
   }
-  const auto zone = soil::root_zone_of(models.soil, parameters, fit == PlotFit::texture ? *like : soil::texture_of(parameters, *like, *range, plot), plot,
-                                       record.bottom_cm);
+  const auto zone = soil::root_zone_of(
+      models.soil, parameters, fit == PlotFit::texture ? *like : soil::texture_of(parameters, *like, *range, plot), plot, record.bottom_cm);
   if (!zone) return tl::make_unexpected(zone.error());
   const auto theta = soil::follow(*zone, parameters, record, std::vector<bool>(record.days(), true), from, record.days());
   if (!theta) return tl::make_unexpected(theta.error());
@@ -214,7 +223,8 @@ std::string week_ahead_csv(const Station& station, const std::vector<std::option
   std::string text;
   for (std::size_t day = 0; day < theta.size(); ++day)
     if (theta[day])
-      text += csv::text(station.name) + "," + units::to_text(station.first_day + std::chrono::days{static_cast<long>(day)}) + "," + csv::number(theta[day]) + "\n";
+      text += csv::text(station.name) + "," + units::to_text(station.first_day + std::chrono::days{static_cast<long>(day)}) + "," +
+              csv::number(theta[day]) + "\n";
   return text;
 }
 

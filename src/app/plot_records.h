@@ -32,9 +32,10 @@ enum class PlotFit { own, generic, texture };
 // behind the stretch that was measured day by day, and the ground is known from that stretch alone: nothing is used that was not known a
 // week before.
 // `texture`: the class itself, or the one whose suctions stand at the marks that the range shows.
-// Empty for a station whose record shows no range, which only a texture does without. Fault: an unknown texture, numbers that the balance refuses.
-[[nodiscard]] units::Result<std::vector<std::optional<double>>> week_ahead(const params::Models& models, const Station& station, PlotFit fit,
-                                                                   const std::string& texture = "loam");
+// Empty for a station whose record shows no range, which only a texture does without. Fault: an unknown texture, numbers that the balance
+// refuses.
+[[nodiscard]] units::Result<std::vector<std::optional<double>>> week_ahead(const params::Models& models, const Station& station,
+                                                                           PlotFit fit, const std::string& texture = "loam");
 
 // `station,date,swc_0_35`, one row a forecast.
 [[nodiscard]] std::string week_ahead_csv(const Station& station, const std::vector<std::optional<double>>& theta);

@@ -156,9 +156,10 @@ std::string soil_story(const soil::RootZone& zone, const weather::Series& series
 // "; soil water 48 % of what roots can take, the model alone 62 %: corrected by the probe on Wed Jun 24".
 std::string correction_story(const SiteHours& hours) {
   if (!hours.soil_alone) return "";
-  return fmt::format("; soil water {:.0f} % (+/- {:.0f}) of what roots can take, where the model alone had {:.0f} % (+/- {:.0f}): corrected by {}",
-                     100.0 * hours.rew_now, 100.0 * hours.rew_sd_now, 100.0 * hours.soil_alone->rew, 100.0 * hours.soil_alone->rew_sd,
-                     fmt::join(hours.soil_alone->corrected_by, " and "));
+  return fmt::format(
+      "; soil water {:.0f} % (+/- {:.0f}) of what roots can take, where the model alone had {:.0f} % (+/- {:.0f}): corrected by {}",
+      100.0 * hours.rew_now, 100.0 * hours.rew_sd_now, 100.0 * hours.soil_alone->rew, 100.0 * hours.soil_alone->rew_sd,
+      fmt::join(hours.soil_alone->corrected_by, " and "));
 }
 
 }  // namespace

@@ -22,7 +22,8 @@ struct Limits {
   double lowest, highest;
 };
 constexpr Limits dbh_cm{2.0, 400.0}, latitude{-90.0, 90.0}, longitude{-180.0, 180.0}, elevation_m{-430.0, 9000.0}, dose_l{0.1, 5000.0},
-    port_count{1.0, 400.0}, crown_m{0.5, 60.0}, crown_now_pct{0.0, 100.0}, rew{0.0, 1.5}, probe_pct{0.0, 100.0}, probe_cm{1.0, 150.0}, hole_mm{2.0, 30.0}, applied_kpa{10.0, 700.0};
+    port_count{1.0, 400.0}, crown_m{0.5, 60.0}, crown_now_pct{0.0, 100.0}, rew{0.0, 1.5}, probe_pct{0.0, 100.0}, probe_cm{1.0, 150.0},
+    hole_mm{2.0, 30.0}, applied_kpa{10.0, 700.0};
 
 // The fields of one line; collects a fault for each that is not as it should be.
 class Fields {
@@ -130,7 +131,8 @@ TreeRow read_row(Fields& fields, std::size_t line) {
   row.rew_now = quantity<units::Fraction>(fields.number("rew_now", rew));
   row.probe = quantity<units::Fraction>(fields.number("probe_pct", probe_pct), 0.01);
   row.probe_depth = quantity<units::Centimetres>(fields.number("probe_cm", probe_cm));
-  if (row.probe && !row.probe_depth && fields.text("probe_cm").empty()) fields.refuse("probe_cm", "expected the depth of the reading in probe_pct");
+  if (row.probe && !row.probe_depth && fields.text("probe_cm").empty())
+    fields.refuse("probe_cm", "expected the depth of the reading in probe_pct");
   row.soil_feel = fields.one_of("soil_feel", soil_feels);
   row.soil_on = fields.day("soil_on");
   row.hole_diameter_mm = fields.number("hole_diameter_mm", hole_mm);
@@ -144,9 +146,9 @@ units::Result<TreesFile> read_trees(const std::string& name, std::string_view co
   if (content.size() > largest_input_bytes)
     return units::fault(name, fmt::format("{} bytes", content.size()), fmt::format("expected at most {} bytes", largest_input_bytes));
   CsvReader reader{name, content};
-  const auto header = CsvHeader::read(
-      reader, {"tree", "name", "species", "dbh_cm", "lat", "lon", "elevation_m", "zone", "soil"},
-      {"dose_l", "ports", "crown_m", "crown_now_pct", "full_leaf_on", "leave_by", "rew_now", "probe_pct", "probe_cm", "soil_feel", "soil_on", "hole_diameter_mm", "pressure_kpa"});
+  const auto header = CsvHeader::read(reader, {"tree", "name", "species", "dbh_cm", "lat", "lon", "elevation_m", "zone", "soil"},
+                                      {"dose_l", "ports", "crown_m", "crown_now_pct", "full_leaf_on", "leave_by", "rew_now", "probe_pct",
+                                       "probe_cm", "soil_feel", "soil_on", "hole_diameter_mm", "pressure_kpa"});
   if (!header) return tl::make_unexpected(header.error());
   TreesFile file;
   file.warnings = header->warnings();

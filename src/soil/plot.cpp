@@ -81,7 +81,8 @@ units::Result<RootZone> root_zone_of(const Parameters& trees, const PlotParamete
 }
 
 Plot before_record(const PlotPriors& p) {
-  return {p.kcb.value, p.exposed.value, p.depletion_share_p.value, p.wilting_share.value, p.capacity_share.value, p.capacity_flux_mm_d.value};
+  return {p.kcb.value,           p.exposed.value,        p.depletion_share_p.value,
+          p.wilting_share.value, p.capacity_share.value, p.capacity_flux_mm_d.value};
 }
 
 units::Result<std::vector<std::optional<double>>> follow(const RootZone& zone, const PlotParameters& parameters, const PlotRecord& record,
@@ -96,8 +97,8 @@ units::Result<std::vector<std::optional<double>>> follow(const RootZone& zone, c
       if (const auto value = column.at(from * 24 + h)) part.set(h, *value, weather::Provenance::observed);
     return part;
   };
-  Forcing forcing{cut(record.forcing.rain_mm), cut(record.forcing.irrigation_mm), cut(record.forcing.et0_mm), cut(record.forcing.temp_c),
-                  cut(record.forcing.soil_temp_c), std::vector<double>((until - from) * 24, 1.0)};
+  Forcing forcing{cut(record.forcing.rain_mm), cut(record.forcing.irrigation_mm), cut(record.forcing.et0_mm),
+                  cut(record.forcing.temp_c),  cut(record.forcing.soil_temp_c),   std::vector<double>((until - from) * 24, 1.0)};
   std::vector<Observation> observations;
   for (std::size_t day = from; day < until; ++day)
     if (record.theta[day] && believed[day])

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <optional>
 #include <utility>
 
 namespace soil {
@@ -28,7 +29,8 @@ Plot plot_at(const PlotPriors& priors, const Eigen::VectorXd& z) {
   Plot plot;
   for (Eigen::Index i = 0; i < size; ++i) {
     const units::Uncertain& prior = priors.*members[static_cast<std::size_t>(i)].prior;
-    plot.*members[static_cast<std::size_t>(i)].value = std::clamp(prior.value * std::exp(prior.spread_ln_sd * z(i)), prior.lowest, prior.highest);
+    plot.*members[static_cast<std::size_t>(i)].value =
+        std::clamp(prior.value * std::exp(prior.spread_ln_sd * z(i)), prior.lowest, prior.highest);
   }
   return plot;
 }
@@ -42,18 +44,15 @@ units::Result<Plot> fit_plot(const Parameters& trees, const PlotParameters& para
   const auto lead = static_cast<std::size_t>(parameters.lead_days);
   std::vector<bool> believed(record.days(), false);
   std::vector<std::size_t> judged;
-  for (std::size_t day = from, last = 0; day < until; ++day) {
+  std::optional<std::size_t> last;
+  for (std::size_t day = from; day < until; ++day) {
     if (!record.theta[day]) continue;
-    if (judged.empty() && last == 0) {
-      believed[day] = true;
+    // A day that corrects the state at noon is no forecast any more.
+    believed[day] = !last || day - *last > lead;
+    if (believed[day])
       last = day;
-      continue;
-    }
-    judged.push_back(day);
-    if (day - last >= lead) {
-      believed[day] = true;
-      last = day;
-    }
+    else
+      judged.push_back(day);
   }
   if (judged.empty()) return before_record(parameters.priors);
   const double per_sd = 1.0 / (parameters.forecast_sd * (range.wettest - range.driest) * std::sqrt(parameters.days_alike));

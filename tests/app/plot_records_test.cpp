@@ -44,7 +44,8 @@ TEST_SUITE("app: soil records") {
   }
 
   TEST_CASE("what is empty or cannot be weather is missing, and days left out are missing days") {
-    const auto stations = app::read_plot_records("soil.csv", std::string{header} + "S,2020-04-01,40,25,12,,0.3\nS,2020-04-04,40,25,12,-9999,\nT,2020-04-01,40,,12,1,0.2\n");
+    const auto stations = app::read_plot_records(
+        "soil.csv", std::string{header} + "S,2020-04-01,40,25,12,,0.3\nS,2020-04-04,40,25,12,-9999,\nT,2020-04-01,40,,12,1,0.2\n");
     REQUIRE(stations);
     REQUIRE(stations->size() == 2);
     const auto& record = (*stations)[0].record;
@@ -60,7 +61,8 @@ TEST_SUITE("app: soil records") {
   TEST_CASE("a cell that cannot be read is refused by line and column") {
     CHECK(fault_of("S,2020-04-01,40,warm,12,0,0.3\n") == "soil.csv:2: tmax_c: 'warm': expected a number or nothing");
     CHECK(fault_of("S,01.04.2020,40,25,12,0,0.3\n") == "soil.csv:2: date: '01.04.2020': expected YYYY-MM-DD");
-    CHECK(fault_of("S,2020-04-02,40,25,12,0,0.3\nS,2020-04-01,40,25,12,0,0.3\n") == "soil.csv:3: date: '2020-04-01': expected days of one station that rise");
+    CHECK(fault_of("S,2020-04-02,40,25,12,0,0.3\nS,2020-04-01,40,25,12,0,0.3\n") ==
+          "soil.csv:3: date: '2020-04-01': expected days of one station that rise");
     CHECK(fault_of("S,2020-04-01,140,25,12,0,0.3\n") == "soil.csv:2: latitude: '140': expected a number from -90 to 90");
     CHECK(app::read_plot_records("soil.csv", "station,date,latitude\n").error().line() == "soil.csv:1: expected a column tmax_c");
   }

@@ -156,7 +156,8 @@ TEST_SUITE("cli") {
     };
     CHECK(fault(",probe_pct,probe_cm", ",25,") == "trees.csv:2: probe_cm: expected the depth of the reading in probe_pct");
     CHECK(fault(",probe_pct,probe_cm", ",130,20") == "trees.csv:2: probe_pct: '130': expected a number from 0 to 100");
-    CHECK(fault(",soil_feel", ",damp") == "trees.csv:2: soil_feel: 'damp': expected one of dry, slightly_moist, moist, wet, field_capacity");
+    CHECK(fault(",soil_feel", ",damp") ==
+          "trees.csv:2: soil_feel: 'damp': expected one of dry, slightly_moist, moist, wet, field_capacity");
     CHECK(fault(",soil_feel,soil_on", ",dry,2026-07-09") == "trees.csv:2: soil_on: '2026-07-09': expected a day that is not ahead");
   }
 
