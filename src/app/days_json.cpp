@@ -105,6 +105,10 @@ Json tree_json(const TreeReport& report, const days::Practice& practice) {
   json["soil_story"] = report.soil_story;
   json["rew_now"] = report.rew_now;
   json["rew_sd_now"] = report.rew_sd_now;
+  json["soil_model_alone"] = nullptr;
+  if (report.soil_alone)
+    json["soil_model_alone"] = {
+        {"rew", report.soil_alone->rew}, {"rew_sd", report.soil_alone->rew_sd}, {"corrected_by", report.soil_alone->corrected_by}};
   json["notes"] = report.notes;
   json["wait"] = nullptr;
   if (report.wait)

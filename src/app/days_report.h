@@ -39,6 +39,7 @@ struct TreeReport {
   std::size_t weather = 0;  // index into DaysReport::weather
   std::string soil_story;
   double rew_now = 0.0, rew_sd_now = 0.0;
+  std::optional<SoilAlone> soil_alone;
   std::vector<std::string> notes;
   bool forecast_old = false;             // no day is GO for that
   std::vector<days::DayAnswer> answers;  // by date

@@ -93,6 +93,9 @@ units::Result<book::Fields> in_own_names(const book::Kind& kind, const book::Fie
 std::string label(const Field& field) {
   // Names that are the model's, not a crew's.
   if (field.name == "rew_now") return "soil water now";
+  if (field.name == "probe_pct") return "soil probe, % of volume";
+  if (field.name == "probe_cm") return "soil probe depth";
+  if (field.name == "soil_on") return "soil looked at on";
   if (field.name == "crown_now_pct") return "leaves now, %";
   std::string text = without_unit(field);
   if (text.starts_with("own_")) return field.help;

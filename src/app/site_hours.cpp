@@ -1,13 +1,14 @@
 #include "app/site_hours.h"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include <algorithm>
 #include <map>
 
 #include "air/hours.h"
+#include "app/words.h"
 #include "days/range_sky.h"
-#include "soil/observation.h"
 #include "tree/leaf_state.h"
 
 namespace app {
@@ -94,20 +95,43 @@ soil::Forcing forcing(const weather::Series& series, const air::AirHours& air, c
   return f;
 }
 
-// What is known of the ground at `now`, as of the last hour not after it.
-std::vector<soil::Observation> observations(const weather::Series& series, const Ground& ground, units::UtcTime now) {
-  std::vector<soil::Observation> all;
-  const auto label =
-      std::chrono::floor<std::chrono::hours>(std::clamp<units::UtcTime>(now, series.first_label(), series.label(series.hours() - 1)));
-  const std::size_t hour = *series.index_of(label);
+// What others say of the ground, and who they are.
+struct Said {
+  std::vector<soil::Observation> observations;
+  std::vector<std::string> by;
+  bool look_too_old = false;  // before the weather begins
+};
+
+// The last hour of the series that has ended at `instant`.
+std::size_t hour_ended(const weather::Series& series, units::UtcTime instant) {
+  const auto inside = std::clamp<units::UtcTime>(instant, series.first_label(), series.label(series.hours() - 1));
+  return *series.index_of(std::chrono::floor<std::chrono::hours>(inside));
+}
+
+// The service speaks at `now`, a person on the day of the look.
+Said said_of_ground(const weather::Series& series, const Ground& ground, const units::ZoneOffsets& zone, units::UtcTime now) {
+  Said said;
+  const std::size_t present = hour_ended(series, now);
   if (!series.soil.empty())
-    for (std::size_t back = 0; back <= std::min<std::size_t>(hour, 24) && all.empty(); ++back)
-      all = soil::provider_reading(ground.zone, series.soil, hour - back, hour);
-  if (ground.rew_now) {
-    constexpr double stated_sd = 0.05;  // of somebody who states a figure: a probe's own error
-    all.push_back(soil::stated_rew(ground.zone, hour, *ground.rew_now, stated_sd));
-  }
-  return all;
+    for (std::size_t back = 0; back <= std::min<std::size_t>(present, 24) && said.observations.empty(); ++back)
+      said.observations = soil::provider_reading(ground.zone, series.soil, present - back, present);
+  if (!said.observations.empty()) said.by.emplace_back("the service's own soil moisture");
+  const SoilLook& look = ground.look;
+  if (!look.says_something()) return said;
+  constexpr std::chrono::hours noon{12};
+  const units::UtcTime then = look.on ? std::min(now, zone.to_utc(units::LocalTime{*look.on} + noon)) : now;
+  said.look_too_old = then < series.first_label();
+  if (said.look_too_old) return said;
+  const std::size_t hour = hour_ended(series, then);
+  const std::string when = look.on ? " on " + words::day(*look.on) : "";
+  const auto add = [&](const char* what, const soil::Observation& observation) {
+    said.observations.push_back(observation);
+    said.by.push_back(what + when);
+  };
+  if (look.rew) add("the figure given for it", soil::stated_rew(ground.zone, hour, *look.rew));
+  if (look.probe) add("the probe", soil::hand_probe(ground.zone, hour, look.probe->depth_cm, look.probe->theta));
+  if (look.feel) add("the hand's judgement", soil::felt_from_the_top(ground.zone, hour, *look.feel));
+  return said;
 }
 
 // From the first hour that says anything of the weather.
@@ -117,19 +141,25 @@ double past_days(const weather::Series& series, units::UtcTime now) {
   return 0.0;
 }
 
-std::string soil_story(const soil::RootZone& zone, const Ground& ground, const weather::Series& series, double past_days,
-                       units::UtcTime now) {
-  if (ground.rew_now) return "soil moisture as stated in the tree list";
+std::string soil_story(const soil::RootZone& zone, const weather::Series& series, double past_days, units::UtcTime now) {
   std::string story = past_days >= 1.0 ? fmt::format("soil followed through {:.0f} days of past weather", past_days)
                                        : std::string{"no past rain in the weather file"};
   if (soil::share_of_start_left(zone, past_days * 24.0) > 0.25) story += "; it began from a guess, so ranges are wide";
-  if (!series.soil.empty()) story += "; corrected by the service's own soil moisture";
   std::size_t unknown_rain_h = 0;
   bool begun = false;
   for (std::size_t hour = 0; hour < series.hours() && series.label(hour) <= now; ++hour)
     if ((begun = begun || series.any(hour)) && !series[weather::Variable::rain].has(hour)) ++unknown_rain_h;
   if (unknown_rain_h > 0) story += fmt::format("; rain unknown for {} h", unknown_rain_h);
   return story;
+}
+
+// "; soil water 48 % of what roots can take, the model alone 62 %: corrected by the probe on Wed Jun 24".
+std::string correction_story(const SiteHours& hours) {
+  if (!hours.soil_alone) return "";
+  return fmt::format(
+      "; soil water {:.0f} % (+/- {:.0f}) of what roots can take, where the model alone had {:.0f} % (+/- {:.0f}): corrected by {}",
+      100.0 * hours.rew_now, 100.0 * hours.rew_sd_now, 100.0 * hours.soil_alone->rew, 100.0 * hours.soil_alone->rew_sd,
+      fmt::join(hours.soil_alone->corrected_by, " and "));
 }
 
 }  // namespace
@@ -147,7 +177,7 @@ units::Result<SiteHours> site_hours(const SiteWeather& weather, const Place& pla
 
   const soil::State start = soil::guessed_start(ground.zone);
   const auto soil_run = [&](const weather::Series& series, const air::AirHours& air) {
-    return soil::run(ground.zone, start, forcing(series, air, result.leaves_out), observations(series, ground, now));
+    return soil::run(ground.zone, start, forcing(series, air, result.leaves_out), said_of_ground(series, ground, zone, now).observations);
   };
   auto control_soil = soil_run(weather.control, result.air);
   if (!control_soil) return tl::make_unexpected(control_soil.error());
@@ -179,7 +209,16 @@ units::Result<SiteHours> site_hours(const SiteWeather& weather, const Place& pla
   const uptake::HourWeather& present = result.outlook.courses.front()[hour > 0 ? hour - 1 : 0];
   result.rew_now = present.rew;
   result.rew_sd_now = present.rew_sd;
-  result.soil_story = soil_story(ground.zone, ground, weather.control, result.past_days, now);
+  result.soil_story = soil_story(ground.zone, weather.control, result.past_days, now);
+  Said said = said_of_ground(weather.control, ground, zone, now);
+  if (!said.observations.empty()) {
+    const auto alone = soil::run(ground.zone, start, forcing(weather.control, result.air, result.leaves_out));
+    if (!alone) return tl::make_unexpected(alone.error());
+    const std::size_t at = hour_ended(weather.control, now);
+    result.soil_alone = SoilAlone{alone->hours.rew[at], alone->hours.rew_sd[at], std::move(said.by)};
+  }
+  result.soil_story += correction_story(result);
+  if (said.look_too_old) result.soil_story += "; what was found in the ground lies before the weather begins and is not used";
   return result;
 }
 

@@ -47,8 +47,13 @@ units::Result<TreeInFull> tree_in_full(const params::Models& models, const std::
   if (!root_zone) return tl::make_unexpected(root_zone.error());
 
   const soil::RewCurve curve = root_zone->curve();
-  Ground ground{std::move(*root_zone), std::nullopt};
-  if (row.rew_now) ground.rew_now = row.rew_now->value;
+  Ground ground{std::move(*root_zone), {}};
+  ground.look.on = row.soil_on;
+  if (row.soil_on && *row.soil_on > zone->day_of(around))
+    return in_line({"", units::to_text(*row.soil_on), "expected a day that is not ahead"}, file, row, "soil_on");
+  if (row.rew_now) ground.look.rew = row.rew_now->value;
+  if (row.probe && row.probe_depth) ground.look.probe = SoilLook::Probe{row.probe_depth->value, row.probe->value};
+  if (row.soil_feel) ground.look.feel = static_cast<soil::Feel>(*row.soil_feel);
   LeafFacts leaves{species->leaves, row.full_leaf_on, row.crown_now ? row.crown_now->value : 1.0};
   days::TreeCase tree{subject(models, row, *species),
                       curve,

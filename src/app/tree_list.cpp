@@ -99,6 +99,15 @@ tl::expected<feeds::TreeRow, feeds::RefusedTree> tree_row(store::Book& book, con
   row.full_leaf_on = tree.day("full_leaf_on");
   row.leave_by = tree.clock("leave_by");
   row.rew_now = quantity<units::Fraction>(tree, "rew_now");
+  row.probe = quantity<units::Fraction>(tree, "probe_pct", 0.01);
+  row.probe_depth = quantity<units::Centimetres>(tree, "probe_cm");
+  if (row.probe && !row.probe_depth) {
+    refused.faults.push_back({"tree " + tree.id + ": probe_cm", "", "expected the depth of the reading in probe_pct"});
+    return tl::make_unexpected(std::move(refused));
+  }
+  if (const auto found = std::ranges::find(feeds::soil_feels, tree.text("soil_feel")); found != feeds::soil_feels.end())
+    row.soil_feel = static_cast<std::size_t>(found - feeds::soil_feels.begin());
+  row.soil_on = tree.day("soil_on");
   row.hole_diameter_mm = tree.number("hole_diameter_mm");
   row.pressure = quantity<units::Kilopascals>(tree, "pressure_kpa");
   return row;

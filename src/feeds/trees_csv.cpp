@@ -1,13 +1,17 @@
 #include "feeds/trees_csv.h"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
+#include <algorithm>
 #include <cmath>
 #include <map>
+#include <span>
 
 #include "feeds/csv.h"
 #include "feeds/read.h"
 #include "feeds/text.h"
+#include "units/text.h"
 
 namespace feeds {
 namespace {
@@ -18,7 +22,8 @@ struct Limits {
   double lowest, highest;
 };
 constexpr Limits dbh_cm{2.0, 400.0}, latitude{-90.0, 90.0}, longitude{-180.0, 180.0}, elevation_m{-430.0, 9000.0}, dose_l{0.1, 5000.0},
-    port_count{1.0, 400.0}, crown_m{0.5, 60.0}, crown_now_pct{0.0, 100.0}, rew{0.0, 1.5}, hole_mm{2.0, 30.0}, applied_kpa{10.0, 700.0};
+    port_count{1.0, 400.0}, crown_m{0.5, 60.0}, crown_now_pct{0.0, 100.0}, rew{0.0, 1.5}, probe_pct{0.0, 100.0}, probe_cm{1.0, 150.0},
+    hole_mm{2.0, 30.0}, applied_kpa{10.0, 700.0};
 
 // The fields of one line; collects a fault for each that is not as it should be.
 class Fields {
@@ -71,6 +76,18 @@ class Fields {
     return std::nullopt;
   }
 
+  // The place of the text among `words`; blanks and hyphens stand for underscores.
+  std::optional<std::size_t> one_of(std::string_view column, std::span<const std::string_view> words) {
+    std::string written = text(column);
+    if (written.empty()) return std::nullopt;
+    for (char& c : written)
+      if (c == ' ' || c == '-') c = '_';
+    const auto found = std::ranges::find_if(words, [&](std::string_view word) { return units::same_letters(word, written); });
+    if (found != words.end()) return static_cast<std::size_t>(found - words.begin());
+    refuse(column, fmt::format("expected one of {}", fmt::join(words, ", ")));
+    return std::nullopt;
+  }
+
   void refuse(std::string_view column, std::string expected) {
     faults_.push_back({reader_.where(row_.line, column), for_message(text(column)), std::move(expected)});
   }
@@ -112,6 +129,12 @@ TreeRow read_row(Fields& fields, std::size_t line) {
   row.full_leaf_on = fields.day("full_leaf_on");
   row.leave_by = fields.clock("leave_by");
   row.rew_now = quantity<units::Fraction>(fields.number("rew_now", rew));
+  row.probe = quantity<units::Fraction>(fields.number("probe_pct", probe_pct), 0.01);
+  row.probe_depth = quantity<units::Centimetres>(fields.number("probe_cm", probe_cm));
+  if (row.probe && !row.probe_depth && fields.text("probe_cm").empty())
+    fields.refuse("probe_cm", "expected the depth of the reading in probe_pct");
+  row.soil_feel = fields.one_of("soil_feel", soil_feels);
+  row.soil_on = fields.day("soil_on");
   row.hole_diameter_mm = fields.number("hole_diameter_mm", hole_mm);
   row.pressure = quantity<units::Kilopascals>(fields.number("pressure_kpa", applied_kpa));
   return row;
@@ -123,9 +146,9 @@ units::Result<TreesFile> read_trees(const std::string& name, std::string_view co
   if (content.size() > largest_input_bytes)
     return units::fault(name, fmt::format("{} bytes", content.size()), fmt::format("expected at most {} bytes", largest_input_bytes));
   CsvReader reader{name, content};
-  const auto header = CsvHeader::read(
-      reader, {"tree", "name", "species", "dbh_cm", "lat", "lon", "elevation_m", "zone", "soil"},
-      {"dose_l", "ports", "crown_m", "crown_now_pct", "full_leaf_on", "leave_by", "rew_now", "hole_diameter_mm", "pressure_kpa"});
+  const auto header = CsvHeader::read(reader, {"tree", "name", "species", "dbh_cm", "lat", "lon", "elevation_m", "zone", "soil"},
+                                      {"dose_l", "ports", "crown_m", "crown_now_pct", "full_leaf_on", "leave_by", "rew_now", "probe_pct",
+                                       "probe_cm", "soil_feel", "soil_on", "hole_diameter_mm", "pressure_kpa"});
   if (!header) return tl::make_unexpected(header.error());
   TreesFile file;
   file.warnings = header->warnings();

@@ -9,7 +9,7 @@ void bind_references(Section& file, std::vector<Reference>& references);
 void bind_tree(Section& file, tree::Parameters& tree);
 void bind_sapflow(Section& file, sapflow::Parameters& sapflow);
 void bind_ports(Section& file, uptake::PortParameters& ports);
-void bind_soils(Section& file, std::vector<soil::Texture>& textures, soil::Parameters& root_zone);
+void bind_soils(Section& file, std::vector<soil::Texture>& textures, soil::Parameters& root_zone, soil::PlotParameters& plot);
 void bind_practice(Section& file, days::Practice& practice, book::PlaceRules& port_places);
 void bind_office(Section& file, book::OfficeTerms& office, book::DeliveryTerms& sending);
 void bind_plan(Section& file, plan::Planning& planning);

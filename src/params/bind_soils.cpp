@@ -75,12 +75,37 @@ void bind_knowledge(Section& s, soil::Parameters& to) {
   to.unknown_rain_sd_mm = s.number("unknown_rain_sd", "mm");
   to.provider_sd_m3_m3 = s.number("provider_sd", "m3/m3");
   to.feel_sd_share = s.number("feel_sd_share", "1");
+  to.feel_depth_cm = s.number("feel_depth", "cm");
   to.probe_reach_cm = s.number("probe_reach", "cm");
+  to.probe_sd_m3_m3 = s.number("probe_sd", "m3/m3");
+  to.stated_rew_sd = s.number("stated_rew_sd", "1");
+}
+
+void bind_plot(Section& s, soil::PlotParameters& to) {
+  to.priors.kcb = s.uncertain("kcb", "1");
+  to.priors.exposed = s.uncertain("exposed", "1");
+  to.priors.depletion_share_p = s.uncertain("depletion_share_p", "1");
+  to.priors.wilting_share = s.uncertain("wilting_share", "1");
+  to.priors.capacity_share = s.uncertain("capacity_share", "1");
+  to.priors.capacity_flux_mm_d = s.uncertain("capacity_flux", "mm/d");
+  to.driest_quantile = s.number("driest_quantile", "1");
+  to.wettest_quantile = s.number("wettest_quantile", "1");
+  to.residual_share = s.number("residual_share", "1");
+  to.root_beta = s.number("root_beta", "1");
+  to.compensation = s.number("compensation", "1");
+  to.settled_rew_sd = s.number("settled_rew_sd", "1");
+  to.memory_h = s.number("memory", "h");
+  to.correlation_cm = s.number("correlation", "cm");
+  to.measured_sd_m3_m3 = s.number("measured_sd", "m3/m3");
+  to.forecast_sd = s.number("forecast_sd", "1");
+  to.days_alike = s.number("days_alike", "d");
+  to.lead_days = s.number("lead", "d");
+  to.run_days = s.number("run", "d");
 }
 
 }  // namespace
 
-void bind_soils(Section& file, std::vector<soil::Texture>& textures, soil::Parameters& root_zone) {
+void bind_soils(Section& file, std::vector<soil::Texture>& textures, soil::Parameters& root_zone, soil::PlotParameters& plot) {
   file.section("textures", [&](Section& all) {
     all.each([&](const std::string& key) { all.section(key, [&](Section& s) { textures.push_back(bind_texture(s, key)); }); });
   });
@@ -93,6 +118,7 @@ void bind_soils(Section& file, std::vector<soil::Texture>& textures, soil::Param
     bind_water(s, root_zone);
     bind_knowledge(s, root_zone);
   });
+  file.section("plot", [&](Section& s) { bind_plot(s, plot); });
 }
 
 }  // namespace params

@@ -30,7 +30,7 @@ units::Result<Models> load_models(const std::filesystem::path& directory, const 
   read_file(reading, directory / "ports.json", [&](Section& file) { bind_ports(file, models.ports); });
   read_file(reading, directory / "species.json",
             [&](Section& file) { bind_species(file, models.tree, models.species, models.unanswered); });
-  read_file(reading, directory / "soils.json", [&](Section& file) { bind_soils(file, models.textures, models.soil); });
+  read_file(reading, directory / "soils.json", [&](Section& file) { bind_soils(file, models.textures, models.soil, models.plot); });
   read_file(reading, directory / "sapflow.json", [&](Section& file) { bind_sapflow(file, models.sapflow); });
   read_file(reading, directory / "practice.json", [&](Section& file) { bind_practice(file, models.practice, models.port_places); });
   read_file(reading, directory / "office.json", [&](Section& file) { bind_office(file, models.office, models.sending); });

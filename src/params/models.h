@@ -16,6 +16,7 @@
 #include "plan/planning.h"
 #include "sapflow/parameters.h"
 #include "soil/parameters.h"
+#include "soil/plot.h"
 #include "soil/texture.h"
 #include "tree/parameters.h"
 #include "units/fault.h"
@@ -67,6 +68,7 @@ struct Models {
   std::vector<Unanswered> unanswered;
   std::vector<soil::Texture> textures;
   soil::Parameters soil;
+  soil::PlotParameters plot;
   sapflow::Parameters sapflow;
   std::vector<Reference> references;
   std::vector<Row> rows;  // every parameter, file by file, in the files' order

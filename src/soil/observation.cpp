@@ -25,6 +25,10 @@ Observation probe_reading(const RootZone& zone, std::size_t hour, double depth_c
   return {hour, std::max(0.0, depth_cm - reach_cm), depth_cm + reach_cm, theta, theta_sd};
 }
 
+Observation hand_probe(const RootZone& zone, std::size_t hour, double depth_cm, double theta) {
+  return probe_reading(zone, hour, depth_cm, theta, zone.parameters().probe_sd_m3_m3);
+}
+
 Observation felt(const RootZone& zone, std::size_t hour, double top_cm, double bottom_cm, Feel feel) {
   double middle = 1.0, width = 0.0;
   if (feel != Feel::field_capacity) {
@@ -34,6 +38,14 @@ Observation felt(const RootZone& zone, std::size_t hour, double top_cm, double b
   const double own = zone.parameters().feel_sd_share;
   const double sd = std::sqrt(width * width / 12.0 + own * own);
   return {hour, top_cm, bottom_cm, zone.curve().theta(middle), sd * zone.curve().available()};
+}
+
+Observation felt_from_the_top(const RootZone& zone, std::size_t hour, Feel feel) {
+  return felt(zone, hour, 0.0, zone.parameters().feel_depth_cm, feel);
+}
+
+Observation stated_rew(const RootZone& zone, std::size_t hour, double rew) {
+  return stated_rew(zone, hour, rew, zone.parameters().stated_rew_sd);
 }
 
 Observation stated_rew(const RootZone& zone, std::size_t hour, double rew, double rew_sd) {

@@ -24,10 +24,15 @@ enum class Feel { below_quarter, quarter_to_half, half_to_three_quarters, above_
 
 // A probe at one depth: it feels Parameters::probe_reach_cm above and below.
 [[nodiscard]] Observation probe_reading(const RootZone& zone, std::size_t hour, double depth_cm, double theta, double theta_sd);
+// A reading of a hand's probe, with Parameters::probe_sd_m3_m3.
+[[nodiscard]] Observation hand_probe(const RootZone& zone, std::size_t hour, double depth_cm, double theta);
 // A hand's judgement of the soil between two depths: the middle of the class; its variance is that of the class (width squared / 12) plus
 // the hand's own (Parameters::feel_sd_share).
 [[nodiscard]] Observation felt(const RootZone& zone, std::size_t hour, double top_cm, double bottom_cm, Feel feel);
-// A stated REW of the whole root zone.
+// The same of the upper Parameters::feel_depth_cm.
+[[nodiscard]] Observation felt_from_the_top(const RootZone& zone, std::size_t hour, Feel feel);
+// A stated REW of the whole root zone, with its standard deviation or with Parameters::stated_rew_sd.
+[[nodiscard]] Observation stated_rew(const RootZone& zone, std::size_t hour, double rew);
 [[nodiscard]] Observation stated_rew(const RootZone& zone, std::size_t hour, double rew, double rew_sd);
 // A weather service's modelled soil moisture, layer by layer, at one hour of its series. It describes a grid cell with the service's own
 // soil, so its standard deviation is large, and its error is the same tomorrow: hand over ONE hour of it, the latest, never a row of hours

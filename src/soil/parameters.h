@@ -47,7 +47,10 @@ struct Parameters {
   // Observations.
   double provider_sd_m3_m3 = 0.0;  // standard deviation of a weather model's soil moisture as a statement about this ground, 0.005..0.5
   double feel_sd_share = 0.0;      // standard deviation of a hand's judgement of available water, beside the width of its class, 0..1
+  double feel_depth_cm = 0.0;      // from the surface down, that a hand judges, 5..100
   double probe_reach_cm = 0.0;     // how far above and below itself a probe feels, 0.5..30
+  double probe_sd_m3_m3 = 0.0;     // standard deviation of one reading of a hand's probe as a statement about this ground, 0.005..0.5
+  double stated_rew_sd = 0.0;      // standard deviation of a REW that somebody states, 0.01..0.5
 };
 
 }  // namespace soil

@@ -60,7 +60,7 @@ std::optional<units::Fault> fault_in_layers(const std::vector<double>& bottoms) 
 
 std::optional<units::Fault> fault_in(const Parameters& p) {
   if (auto fault = fault_in_layers(p.layer_bottoms_cm)) return fault;
-  return first_outside("soil", std::array<Limit, 30>{{{"root_beta", p.root_beta, 0.85, 0.995},
+  return first_outside("soil", std::array<Limit, 33>{{{"root_beta", p.root_beta, 0.85, 0.995},
                                                       {"depletion_share_p", p.depletion_share_p, 0.1, 0.8},
                                                       {"compensation", p.compensation, 0.1, 1.0},
                                                       {"kcb_leafless", p.kcb_leafless, 0.0, 1.2},
@@ -89,7 +89,10 @@ std::optional<units::Fault> fault_in(const Parameters& p) {
                                                       {"unknown_rain_sd_mm", p.unknown_rain_sd_mm, 0.0, 20.0},
                                                       {"provider_sd_m3_m3", p.provider_sd_m3_m3, 0.005, 0.5},
                                                       {"feel_sd_share", p.feel_sd_share, 0.0, 1.0},
-                                                      {"probe_reach_cm", p.probe_reach_cm, 0.5, 30.0}}});
+                                                      {"feel_depth_cm", p.feel_depth_cm, 5.0, 100.0},
+                                                      {"probe_reach_cm", p.probe_reach_cm, 0.5, 30.0},
+                                                      {"probe_sd_m3_m3", p.probe_sd_m3_m3, 0.005, 0.5},
+                                                      {"stated_rew_sd", p.stated_rew_sd, 0.01, 0.5}}});
 }
 
 }  // namespace

@@ -39,7 +39,7 @@ std::string seen_fingerprint(Database& database, int number) {
 }  // namespace
 
 const std::vector<Migration>& migrations() {
-  static const std::vector<Migration> all{{1, migration_0001}, {2, migration_0002}, {3, migration_0003}};
+  static const std::vector<Migration> all{{1, migration_0001}, {2, migration_0002}, {3, migration_0003}, {4, migration_0004}};
   return all;
 }
 

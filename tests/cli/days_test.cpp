@@ -114,6 +114,53 @@ TEST_SUITE("cli") {
     }
   }
 
+  TEST_CASE("what a probe, a hand or a stated figure found corrects the soil on its day, and days says what it was without them") {
+    const Scratch scratch;
+    const auto of = [&](const std::string& columns, const std::string& cells) {
+      const std::string list = scratch.file("trees.csv", tree_header + columns + "\n" + good_tree + cells + "\n");
+      const Ran ran = sapdraw({"days", "--weather", demo_weather, "--trees", list, "--now", demo_now, "--draws", "64", "--json"});
+      CHECK(ran.exit == 0);
+      return Json::parse(ran.out)["trees"][0];
+    };
+    const Json untouched = of("", ""), alone = untouched["soil_model_alone"];
+    REQUIRE(!alone.is_null());  // the demo's service gives its own soil moisture
+    CHECK(alone["corrected_by"] == Json{"the service's own soil moisture"});
+    const Json dry = of(",probe_pct,probe_cm", ",14,20"), wet = of(",probe_pct,probe_cm", ",30,20");
+    CHECK(dry["rew_now"] < untouched["rew_now"]);
+    CHECK(wet["rew_now"] > dry["rew_now"]);
+    CHECK(wet["rew_sd_now"] < untouched["rew_sd_now"]);
+    CHECK(dry["soil_model_alone"]["rew"] == alone["rew"]);
+    CHECK(dry["soil_model_alone"]["corrected_by"].back() == "the probe");
+    const std::string story = dry["soil_story"];
+    CHECK(story.find("where the model alone had") != std::string::npos);
+    const Json felt_dry = of(",soil_feel", ",dry"), felt_wet = of(",soil_feel", ",Field capacity");
+    CHECK(felt_dry["rew_now"] < felt_wet["rew_now"]);
+    CHECK(felt_wet["soil_model_alone"]["corrected_by"].back() == "the hand's judgement");
+    CHECK(of(",rew_now", ",0.2")["rew_now"] < 0.3);
+    // A look of last week has less to say about today than one of today.
+    const Json last_week = of(",soil_feel,soil_on", ",dry,2026-06-29");
+    CHECK(last_week["soil_model_alone"]["corrected_by"].back() == "the hand's judgement on Mon Jun 29");
+    CHECK(last_week["rew_now"] > felt_dry["rew_now"]);
+    const Json last_year = of(",soil_feel,soil_on", ",dry,2025-06-29");
+    CHECK(last_year["rew_now"] == untouched["rew_now"]);
+    CHECK(std::string{last_year["soil_story"]}.find("lies before the weather begins and is not used") != std::string::npos);
+  }
+
+  TEST_CASE("a look at the soil that cannot be is refused by field") {
+    const Scratch scratch;
+    const auto fault = [&](const std::string& columns, const std::string& cells) {
+      const std::string list = scratch.file("trees.csv", tree_header + columns + "\n" + good_tree + cells + "\n");
+      const Ran ran = sapdraw({"days", "--weather", demo_weather, "--trees", list, "--now", demo_now});
+      CHECK(ran.exit == 3);
+      return lines_of(ran.err).front();
+    };
+    CHECK(fault(",probe_pct,probe_cm", ",25,") == "trees.csv:2: probe_cm: expected the depth of the reading in probe_pct");
+    CHECK(fault(",probe_pct,probe_cm", ",130,20") == "trees.csv:2: probe_pct: '130': expected a number from 0 to 100");
+    CHECK(fault(",soil_feel", ",damp") ==
+          "trees.csv:2: soil_feel: 'damp': expected one of dry, slightly_moist, moist, wet, field_capacity");
+    CHECK(fault(",soil_feel,soil_on", ",dry,2026-07-09") == "trees.csv:2: soil_on: '2026-07-09': expected a day that is not ahead");
+  }
+
   TEST_CASE("units change nothing in the JSON") { CHECK(days({"--json"}).out == days({"--json", "--units", "si"}).out); }
 
   TEST_CASE("strict days exit 1 when no tree has a go day") {

@@ -41,15 +41,19 @@ TEST_SUITE("feeds") {
 
   TEST_CASE("every optional column is read in its unit") {
     const auto file = read_trees("trees.csv",
-                                 "pressure_kpa,hole_diameter_mm,rew_now,full_leaf_on,crown_now_pct,crown_m,ports,soil,zone,elevation_m,lon,"
+                                 "soil_on,soil_feel,probe_cm,probe_pct,pressure_kpa,hole_diameter_mm,rew_now,full_leaf_on,crown_now_pct,crown_m,ports,soil,zone,elevation_m,lon,"
                                  "lat,dbh_cm,species,name,tree\n"
-                                 "80,11,0.6,2026-05-20,85,18,22,loam,America/Chicago,300,-93.4,44.2,95,Ulmus americana,,e\n");
+                                 "2026-06-24,slightly moist,20,24.5,80,11,0.6,2026-05-20,85,18,22,loam,America/Chicago,300,-93.4,44.2,95,Ulmus americana,,e\n");
     REQUIRE(file);
     REQUIRE(file->trees.size() == 1);
     const auto& tree = file->trees[0];
     CHECK(tree.pressure->value == 80.0);
     CHECK(tree.hole_diameter_mm == 11.0);
     CHECK(tree.rew_now->value == 0.6);
+    CHECK(tree.probe->value == doctest::Approx(0.245));
+    CHECK(tree.probe_depth->value == 20.0);
+    CHECK(tree.soil_feel == 1);
+    CHECK(tree.soil_on == units::parse_day("2026-06-24"));
     CHECK(tree.full_leaf_on == units::parse_day("2026-05-20"));
     CHECK(tree.crown_now->value == 0.85);
     CHECK(tree.crown->value == 18.0);

@@ -116,6 +116,26 @@ TEST_SUITE("soil") {
     CHECK(sd == within(std::sqrt(0.25 * 0.25 / 12.0 + 0.05 * 0.05), 1e-12));
   }
 
+  TEST_CASE("a hand's probe, a hand and a stated figure bring their own variances, and the surer one moves the ground more") {
+    const RootZone zone = soil_fixture::root_zone("loam");
+    CHECK(hand_probe(zone, 3, 20.0, 0.2).theta_sd == 0.03);
+    CHECK(hand_probe(zone, 3, 20.0, 0.2).bottom_cm == 25.0);
+    CHECK(felt_from_the_top(zone, 3, Feel::below_quarter).bottom_cm == 30.0);
+    CHECK(stated_rew(zone, 3, 0.4).theta_sd == within(0.05 * zone.curve().available(), 1e-12));
+    const auto moved = [&](const Observation& observation) {
+      State state = start_at(zone, 0.8, 0.2);
+      REQUIRE(correct(zone, observation, state));
+      return 0.8 - zone.rew(state.theta);
+    };
+    const double dry = zone.curve().theta(0.125);
+    const double by_service = moved({3, 0.0, 30.0, dry, zone.parameters().provider_sd_m3_m3});
+    const double by_probe = moved({3, 0.0, 30.0, dry, zone.parameters().probe_sd_m3_m3});
+    const double by_hand = moved(felt_from_the_top(zone, 3, Feel::below_quarter));
+    CHECK(by_service > 0.02);
+    CHECK(by_probe > by_service + 0.02);
+    CHECK(by_hand > by_probe + 0.02);
+  }
+
   TEST_CASE("a service's soil moisture moves the state less than a hand in the ground") {
     const RootZone zone = soil_fixture::root_zone("loam");
     weather::Column wet(3);

@@ -30,6 +30,8 @@ TEST_SUITE("store: migrations") {
     CHECK(store::fingerprint(store::migrations()[1].sql) == "97ecb06c73c62cf8");
     CHECK(store::migrations()[2].number == 3);
     CHECK(store::fingerprint(store::migrations()[2].sql) == "f6dc5076cca98114");
+    CHECK(store::migrations()[3].number == 4);
+    CHECK(store::fingerprint(store::migrations()[3].sql) == "f942a8536fc0b9a5");
   }
   TEST_CASE("the fingerprint is FNV-1a, by its published test vectors") {
     // Fowler, Noll & Vo, draft-eastlake-fnv, appendix C: 64 bits, from memory.

@@ -67,7 +67,10 @@ inline soil::Parameters parameters() {
   p.unknown_rain_sd_mm = 1.4;
   p.provider_sd_m3_m3 = 0.06;
   p.feel_sd_share = 0.05;
+  p.feel_depth_cm = 30;
   p.probe_reach_cm = 5;
+  p.probe_sd_m3_m3 = 0.03;
+  p.stated_rew_sd = 0.05;
   return p;
 }
 
