@@ -65,10 +65,25 @@ units::Result<CrewText> crew_text(const text::CrewOrder& order, const OrdersOfDa
     found.message.news = false;
     return found;
   }
-  const auto sent = order_said(*last);
-  if (!sent) return tl::make_unexpected(sent.error());
-  found.message =
-      occasion == Occasion::morning ? text::morning_text(*sent, order, templates) : text::correction_text(*sent, order, now, templates);
+  const auto last_order = order_said(*last);
+  if (!last_order) return tl::make_unexpected(last_order.error());
+  const auto against = [&](const text::CrewOrder& sent) {
+    return occasion == Occasion::morning ? text::morning_text(sent, order, templates) : text::correction_text(sent, order, now, templates);
+  };
+  found.message = against(*last_order);
+  if (found.message.news && said.waiting) {
+    // This one overtakes what waits, so that the crew will never read it: what it would have said is said here.
+    if (!said.said) {
+      found.message = text::evening_text(order, templates);
+      found.whole_day = true;
+      return found;
+    }
+    const auto heard = order_said(*said.said);
+    if (!heard) return tl::make_unexpected(heard.error());
+    text::Message whole = against(*heard);
+    if (!whole.news) whole = text::morning_text(*heard, order, templates);
+    if (whole.news) found.message = std::move(whole);  // else all is again as the crew has it: what turned back does no harm
+  }
   found.email.subject += occasion == Occasion::morning ? ", changed" : ", CORRECTION";
   found.email.body = found.message.text + "\n\nThe whole day as it is now:\n\n" + found.email.body;
   return found;

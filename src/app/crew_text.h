@@ -23,7 +23,9 @@ struct CrewText {
 };
 
 // `said`: what the crew was told of that day. An evening's text is whole. In the morning a crew that was told nothing is told all, any
-// other what changed. A correction needs something to correct: without it there is no news. Fault: what was said cannot be read.
+// other what changed. A correction needs something to correct: without it there is no news. Whether there is news is held against what
+// waits to leave, if anything does, and told against what the crew has: all of the day where that is nothing. Fault: what was said cannot
+// be read.
 [[nodiscard]] units::Result<CrewText> crew_text(const text::CrewOrder& order, const OrdersOfDay& said, Occasion occasion,
                                                 units::LocalTime now, const text::Templates& templates);
 

@@ -41,7 +41,9 @@ class Morning {
     const auto roads = roads_of(common_, request_.texts.orders.office.config);
     if (!roads) {
       outcome_.refuse(roads.error());
-      outcome_.out = crew_texts_text(*texts, occasion(), false) + "NOT SENT, and nothing was queued: " + roads.error().line() + "\n";
+      outcome_.out = common_.format == Format::json
+                         ? crew_texts_json(common_, *texts, occasion())
+                         : crew_texts_text(*texts, occasion(), false) + "NOT SENT, and nothing was queued: " + roads.error().line() + "\n";
       return;
     }
     auto book = open_book(common_, NoBook::refuse, outcome_);
