@@ -36,6 +36,12 @@ void add_emptied(store::Book& book, const Common& common, const CrewTextsRequest
   }
 }
 
+std::set<std::string> jobs_done(store::Book& book, LocalDay day) {
+  std::set<std::string> ids;
+  for (const book::Record& job : book.list("job", {.equal = {{"state", "done"}, {"day", units::to_text(day)}}})) ids.insert(job.id);
+  return ids;
+}
+
 }  // namespace
 
 std::optional<CrewTexts> crew_texts(const Common& common, const CrewTextsRequest& asked, Outcome& outcome) {
@@ -60,7 +66,8 @@ std::optional<CrewTexts> crew_texts(const Common& common, const CrewTextsRequest
   texts.tell_no_change = settings->post.tell_no_change;
   for (OrderOfCrew& order : orders->crews) {
     OrdersOfDay before = orders_of_day(*book, order.crew.id, order.order.date);
-    auto text = crew_text(order.order, before, request.occasion, order.zone.to_local(common.now), *templates);
+    auto text =
+        crew_text(order.order, before, jobs_done(*book, order.order.date), request.occasion, order.zone.to_local(common.now), *templates);
     if (!text) {
       outcome.refuse(text.error());
       texts.missing.push_back(order.order.crew + ": " + text.error().line());

@@ -258,6 +258,22 @@ TEST_SUITE("cli: morning") {
     CHECK(of_crew(preview, "D")["order"]["stops"][0]["valves"].is_null());
   }
 
+  TEST_CASE("a day that is over is told to nobody") {
+    const Office office;
+    const Ran late = office.morning("fair-week.json", "2026-07-16T23:00Z", {"--evening", "--day", "2026-07-14", "--crew", "A"});
+    CHECK(late.exit == 3);
+    CHECK_MESSAGE(holds(late.err, "Crew A: '2026-07-14T12:00Z': too late"), late.err);
+    CHECK(office.told("A").empty());
+  }
+
+  TEST_CASE("a crew that is done is not told to stay away") {
+    const Office office;
+    CHECK(office.morning("fair-week.json", monday_evening, {"--evening", "--crew", "A"}).exit == 0);
+    office.book().done({"booking", "change", "J1", "--state", "done", "--now", "2026-07-14T17:00Z"});
+    CHECK(holds(office.morning("fair-week.json", tuesday_noon, {"--correction", "--crew", "A"}).out, "nothing to tell"));
+    CHECK(office.told("A").size() == 1);
+  }
+
   TEST_CASE("two mornings at once tell everybody once") {
     const Office office;
     std::filesystem::create_directories(office.spool());
