@@ -35,6 +35,15 @@ struct Facts {
   std::map<std::string, std::vector<std::string>> changed;  // by crew, for the day asked about
 };
 
+const Record* crew_of(const Facts& facts, const Booking& booking) {
+  const auto crew = std::ranges::find(facts.crews, booking.stop.job.text("crew"), &Record::id);
+  return crew == facts.crews.end() ? nullptr : &*crew;
+}
+
+std::optional<std::chrono::minutes> earlier(std::optional<std::chrono::minutes> a, std::optional<std::chrono::minutes> b) {
+  return a && b ? std::min(a, b) : a ? a : b;
+}
+
 class Reader {
  public:
   Reader(store::Book& book, const Common& common, const CrewOrdersRequest& request, CrewOrders& orders)
@@ -70,6 +79,8 @@ class Reader {
     if (booking.of_the_day && std::ranges::find(orders_.day, asked) == orders_.day.end()) orders_.day.push_back(asked);
     booking.client = book_.find("client", booking.stop.site.text("client"));
     booking.law = findings_of(book_, common_, booking.stop.job);
+    booking.stop.leave_by = earlier(booking.stop.site.clock("work_until"), booking.stop.tree.clock("leave_by"));
+    if (const Record* crew = crew_of(facts_, booking)) booking.stop.leave_by = earlier(booking.stop.leave_by, crew->clock("works_until"));
     facts_.bookings.push_back(std::move(booking));
   }
 
@@ -80,23 +91,12 @@ class Reader {
   Facts facts_;
 };
 
-const Record* crew_of(const Facts& facts, const Booking& booking) {
-  const auto crew = std::ranges::find(facts.crews, booking.stop.job.text("crew"), &Record::id);
-  return crew == facts.crews.end() ? nullptr : &*crew;
-}
-
-std::optional<std::chrono::minutes> earlier(std::optional<std::chrono::minutes> a, std::optional<std::chrono::minutes> b) {
-  return a && b ? std::min(a, b) : a ? a : b;
-}
-
 // The days that `days` is asked about: a tree with two bookings is answered for the one asked about, else the first.
 std::map<std::string, BookedDay> days_asked(const Facts& facts) {
   std::map<std::string, BookedDay> asked;
   for (const Booking& booking : facts.bookings) {
-    const Record* crew = crew_of(facts, booking);
-    BookedDay one{booking.day, booking.stop.job.clock("start"),
-                  earlier(crew != nullptr ? crew->clock("works_until") : std::nullopt, booking.stop.site.clock("work_until")),
-                  booking.stop.job.day("prepared_on").has_value(), booking.of_the_day};
+    BookedDay one{booking.day, booking.stop.job.clock("start"), booking.stop.leave_by, booking.stop.job.day("prepared_on").has_value(),
+                  booking.of_the_day};
     const auto [known, is_new] = asked.emplace(booking.stop.tree.id, one);
     if (!is_new && (one.needed > known->second.needed || (one.needed == known->second.needed && one.day < known->second.day)))
       known->second = one;
@@ -118,7 +118,7 @@ class Composer {
 
   void compose() {
     for (Booking& booking : facts_.bookings) {
-      booking.stop.report = answered(orders_.days, booking);
+      if (const Booking* other = first_of_day(booking); other == &booking) booking.stop.report = answered(orders_.days, booking);
       if (!booking.of_the_day) check_ahead(booking);
     }
     for (const Booking& booking : facts_.bookings)
@@ -132,6 +132,23 @@ class Composer {
 
   [[nodiscard]] const TreeReport* report(const Booking& booking) const {
     return booking.stop.report ? &orders_.days.trees[*booking.stop.report] : nullptr;
+  }
+
+  // A tree drinks its dose once a day. Of more bookings for it the first alone has hours; for the others somebody must decide.
+  [[nodiscard]] const Booking* first_of_day(const Booking& booking) const {
+    return &*std::ranges::find_if(facts_.bookings,
+                                  [&](const Booking& one) { return one.stop.tree.id == booking.stop.tree.id && one.day == booking.day; });
+  }
+
+  // What the plan would not have booked: the office hears of it, the crew goes by its booking.
+  void check_site(const Booking& booking, const text::Stop& stop) {
+    const auto tell = [&](const std::string& why) { orders_.missing.push_back(called(booking) + ": " + why); };
+    const std::string& work_days = booking.stop.site.text("work_days");
+    if (!book::is_one_of(work_days, booking.day)) tell(words::day(booking.day) + " does not suit the site (" + work_days + ")");
+    if (const auto from = booking.stop.site.clock("work_from"); from && stop.arrive < units::LocalTime{booking.day} + *from)
+      tell("comes before " + words::clock(units::LocalTime{*from}) + ", from when the site can be worked on");
+    if (const TreeReport* tree = report(booking); tree != nullptr && !can_open_valves(tree->answers.front()))
+      tell("comes too late to open valves");
   }
 
   // What the plan must hear of: nothing is moved here.
@@ -190,11 +207,14 @@ class Composer {
       one.order.weather_too_old = one.order.weather_too_old || tree->forecast_old;
     }
     one.order.stops.push_back(stop_of_booking(common_, booking.stop, booking.client, booking.law, tree));
+    check_site(booking, one.order.stops.back());
     one.booked.push_back(booking.stop);
     for (const std::string& line : one.order.stops.back().safety) orders_.missing.push_back(called(booking) + ": " + line);
   }
 
   [[nodiscard]] std::string why_unanswered(const Booking& booking) const {
+    if (const Booking* other = first_of_day(booking); other != &booking)
+      return other->stop.job.id + " is booked for the same tree that day";
     const auto refused = std::ranges::find(orders_.days.refused, booking.stop.tree.id, &Refused::tree);
     return refused == orders_.days.refused.end() ? "its weather is not known" : refused->why;
   }

@@ -25,6 +25,7 @@ struct CrewOrdersRequest {
 struct BookedStop {
   book::Record job, tree, site;
   std::optional<std::size_t> report;
+  std::optional<std::chrono::minutes> leave_by = {};  // wall clock: the earliest of crew, site and tree; none: by practice
 };
 
 struct OrderOfCrew {

@@ -11,7 +11,12 @@
 namespace app {
 namespace {
 
-units::Result<text::CrewOrder> order_said(const OutboxEntry& entry) { return order_from_json("message " + entry.id, entry.order); }
+// What the crew still has before it of what a message said.
+units::Result<text::CrewOrder> order_said(const OutboxEntry& entry, const std::set<std::string>& done) {
+  auto order = order_from_json("message " + entry.id, entry.order);
+  if (order) std::erase_if(order->stops, [&](const text::Stop& stop) { return done.contains(stop.code); });
+  return order;
+}
 
 std::vector<post::Attachment> papers(store::Book& book, const Common& common, const CrewOrders& orders, const OrderOfCrew& order) {
   std::vector<post::Attachment> all;
@@ -50,8 +55,8 @@ book::Purpose purpose_of(Occasion occasion) {
 
 std::string name_of(Occasion occasion) { return std::string{book::name_of(purpose_of(occasion))}; }
 
-units::Result<CrewText> crew_text(const text::CrewOrder& order, const OrdersOfDay& said, Occasion occasion, units::LocalTime now,
-                                  const text::Templates& templates) {
+units::Result<CrewText> crew_text(const text::CrewOrder& order, const OrdersOfDay& said, const std::set<std::string>& done,
+                                  Occasion occasion, units::LocalTime now, const text::Templates& templates) {
   CrewText found;
   found.email = text::evening_email(order);
   const OutboxEntry* last = said.last();
@@ -65,10 +70,25 @@ units::Result<CrewText> crew_text(const text::CrewOrder& order, const OrdersOfDa
     found.message.news = false;
     return found;
   }
-  const auto sent = order_said(*last);
-  if (!sent) return tl::make_unexpected(sent.error());
-  found.message =
-      occasion == Occasion::morning ? text::morning_text(*sent, order, templates) : text::correction_text(*sent, order, now, templates);
+  const auto last_order = order_said(*last, done);
+  if (!last_order) return tl::make_unexpected(last_order.error());
+  const auto against = [&](const text::CrewOrder& sent) {
+    return occasion == Occasion::morning ? text::morning_text(sent, order, templates) : text::correction_text(sent, order, now, templates);
+  };
+  found.message = against(*last_order);
+  if (found.message.news && said.waiting) {
+    // This one overtakes what waits, so that the crew will never read it: what it would have said is said here.
+    if (!said.said) {
+      found.message = text::evening_text(order, templates);
+      found.whole_day = true;
+      return found;
+    }
+    const auto heard = order_said(*said.said, done);
+    if (!heard) return tl::make_unexpected(heard.error());
+    text::Message whole = against(*heard);
+    if (!whole.news) whole = text::morning_text(*heard, order, templates);
+    if (whole.news) found.message = std::move(whole);  // else all is again as the crew has it: what turned back does no harm
+  }
   found.email.subject += occasion == Occasion::morning ? ", changed" : ", CORRECTION";
   found.email.body = found.message.text + "\n\nThe whole day as it is now:\n\n" + found.email.body;
   return found;
@@ -93,7 +113,8 @@ Composed composed_for(store::Book& book, const Common& common, const CrewOrders&
   for (const BookedStop& stop : order.booked) message.jobs.push_back(stop.job.id);
   message.zone = order.zone.name();
   message.made_at = common.now;
-  message.not_after = std::max(common.now, of_use_until(order, occasion));
+  message.not_after = of_use_until(order, occasion);
+  if (occasion == Occasion::correction) message.not_after = std::max(common.now, message.not_after);
   return message;
 }
 

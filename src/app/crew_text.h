@@ -1,6 +1,7 @@
 // A crew's message on an occasion: the whole day the evening before, what changed in the morning, what to do when the day turns.
 #pragma once
 #include <optional>
+#include <set>
 #include <string>
 
 #include "app/crew_orders.h"
@@ -22,13 +23,16 @@ struct CrewText {
   bool whole_day = true;  // nothing was said before it, so that it says all
 };
 
-// `said`: what the crew was told of that day. An evening's text is whole. In the morning a crew that was told nothing is told all, any
-// other what changed. A correction needs something to correct: without it there is no news. Fault: what was said cannot be read.
-[[nodiscard]] units::Result<CrewText> crew_text(const text::CrewOrder& order, const OrdersOfDay& said, Occasion occasion,
-                                                units::LocalTime now, const text::Templates& templates);
+// `said`: what the crew was told of that day; `done`: jobs that are done, of which nothing more is said. An evening's text is whole. In the
+// morning a crew that was told nothing is told all, any other what changed. A correction needs something to correct: without it there is no
+// news. Whether there is news is held against what waits to leave, if anything does, and told against what the crew has: all of the day
+// where that is nothing. Fault: what was said cannot be read.
+[[nodiscard]] units::Result<CrewText> crew_text(const text::CrewOrder& order, const OrdersOfDay& said, const std::set<std::string>& done,
+                                                Occasion occasion, units::LocalTime now, const text::Templates& templates);
 
 // The message as the outbox takes it, by `road`; a mail brings set-up sheets and a calendar of `order`'s bookings along. Not sent any more
-// once an evening's or morning's crew has arrived at its first stop, or after the day's last off site.
+// once an evening's crew has arrived at its first stop, or after the day's last off site; where that is past already (not_after before now)
+// it comes too late, but for a correction.
 [[nodiscard]] Composed composed_for(store::Book& book, const Common& common, const CrewOrders& orders, const OrderOfCrew& order,
                                     const CrewText& said, const OrdersOfDay& before, Occasion occasion, book::Road road);
 

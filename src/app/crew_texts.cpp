@@ -14,7 +14,7 @@ namespace {
 using units::LocalDay;
 
 // Orders without stops for crews that were told of a day on which nothing is left for them.
-void add_emptied(store::Book& book, const Common& common, const CrewTextsRequest& request, CrewOrders& orders) {
+void add_emptied(store::Book& book, const Common& common, const CrewTextsRequest& request, const std::string& call, CrewOrders& orders) {
   std::set<std::string> busy;
   for (const OrderOfCrew& order : orders.crews) busy.insert(order.crew.id);
   const LocalDay about = units::ZoneOffsets::utc().day_of(common.now);
@@ -31,8 +31,15 @@ void add_emptied(store::Book& book, const Common& common, const CrewTextsRequest
     empty.order.crew = crew->text("name");
     empty.order.date = asked;
     empty.order.units = common.units;
+    empty.order.call = call;
     orders.crews.push_back(std::move(empty));
   }
+}
+
+std::set<std::string> jobs_done(store::Book& book, LocalDay day) {
+  std::set<std::string> ids;
+  for (const book::Record& job : book.list("job", {.equal = {{"state", "done"}, {"day", units::to_text(day)}}})) ids.insert(job.id);
+  return ids;
 }
 
 }  // namespace
@@ -54,12 +61,13 @@ std::optional<CrewTexts> crew_texts(const Common& common, const CrewTextsRequest
     outcome.refuse(templates.error());
     return std::nullopt;
   }
-  if (request.occasion != Occasion::evening) add_emptied(*book, common, request, *orders);
+  if (request.occasion != Occasion::evening) add_emptied(*book, common, request, settings->post.call, *orders);
   CrewTexts texts;
   texts.tell_no_change = settings->post.tell_no_change;
   for (OrderOfCrew& order : orders->crews) {
     OrdersOfDay before = orders_of_day(*book, order.crew.id, order.order.date);
-    auto text = crew_text(order.order, before, request.occasion, order.zone.to_local(common.now), *templates);
+    auto text =
+        crew_text(order.order, before, jobs_done(*book, order.order.date), request.occasion, order.zone.to_local(common.now), *templates);
     if (!text) {
       outcome.refuse(text.error());
       texts.missing.push_back(order.order.crew + ": " + text.error().line());

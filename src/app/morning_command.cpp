@@ -41,7 +41,9 @@ class Morning {
     const auto roads = roads_of(common_, request_.texts.orders.office.config);
     if (!roads) {
       outcome_.refuse(roads.error());
-      outcome_.out = crew_texts_text(*texts, occasion(), false) + "NOT SENT, and nothing was queued: " + roads.error().line() + "\n";
+      outcome_.out = common_.format == Format::json
+                         ? crew_texts_json(common_, *texts, occasion())
+                         : crew_texts_text(*texts, occasion(), false) + "NOT SENT, and nothing was queued: " + roads.error().line() + "\n";
       return;
     }
     auto book = open_book(common_, NoBook::refuse, outcome_);
@@ -81,6 +83,11 @@ class Morning {
       refuse(told, road.error());
     } else {
       const Composed message = composed_for(book, common_, texts.orders, one.order, one.text, one.before, occasion(), *road);
+      if (message.not_after < common_.now && !book.find("message", message_id(message))) {
+        refuse(told, {one.order.order.crew, units::to_text(message.not_after), "too late: expected to be told by then"});
+        result_.told.push_back(std::move(told));
+        return;
+      }
       const auto queued = queue_messages(book, {message}, author(common_, name_of(occasion()))).front();
       for (const units::Fault& fault : queued.faults) refuse(told, fault);
       if (queued.faults.empty()) told.id = queued.id;

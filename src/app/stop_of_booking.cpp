@@ -61,6 +61,8 @@ std::string law_line(const book::Finding& finding) {
   return "No valid licence on the crew" + no_valves;
 }
 
+bool can_open_valves(const days::DayAnswer& answer) { return answer.valves_open < answer.valves_shut_by; }
+
 text::Stop stop_of_booking(const Common& common, const BookedStop& stop, const std::optional<Record>& client,
                            const std::vector<book::Finding>& law, const TreeReport* tree) {
   text::Stop to;
@@ -82,13 +84,13 @@ text::Stop stop_of_booking(const Common& common, const BookedStop& stop, const s
     const auto hour = [](double h) { return std::chrono::seconds{static_cast<long>(3600.0 * h)}; };
     to.arrive =
         day + stop.job.clock("start").value_or(std::chrono::minutes{static_cast<long>(60.0 * common.models.practice.day.earliest_start_h)});
-    to.off_site_by = day + hour(common.models.practice.day.off_site_h);
+    to.off_site_by = stop.leave_by ? day + *stop.leave_by : day + hour(common.models.practice.day.off_site_h);
   } else {
     const days::TreeCase& of = tree->tree.tree;
     const days::DayAnswer& answer = tree->answers.front();
     add_hours(answer, of, to);
     if (!of.dose_from_label) to.safety.push_back("Dose is a DRAFT, not the label figure: do not mix by it");
-    if (lawful) {
+    if (lawful && can_open_valves(answer)) {
       to.valves = text::Valves{of.zone.to_local(answer.valves_open), of.zone.to_local(answer.valves_shut_by)};
       add_mix(of, common.models.practice.set_up, stop.site, to);
     }

@@ -64,13 +64,14 @@ auto same_hours(const OrderHold& hold) {
   return [hold](const OrderHold& other) { return other.code == hold.code && other.from == hold.from && other.until == hold.until; };
 }
 
-// `today` with only those holds and safety lines that its stops did not have before.
-CrewOrder with_new_hazards(const CrewOrder& sent, CrewOrder today) {
+// `today` with only those holds and safety lines that its stops did not have before; of stops that were there before no safety lines where
+// these have been said (`after_action`).
+CrewOrder with_new_hazards(const CrewOrder& sent, CrewOrder today, bool after_action) {
   for (Stop& stop : today.stops)
     if (const auto before = same_stop(sent, stop)) {
       const Stop& old = sent.stops[*before];
       std::erase_if(stop.holds, [&](const OrderHold& hold) { return std::ranges::any_of(old.holds, same_hours(hold)); });
-      std::erase_if(stop.safety, [&](const std::string& line) { return holds(old.safety, line); });
+      std::erase_if(stop.safety, [&](const std::string& line) { return after_action || holds(old.safety, line); });
     }
   return today;
 }
@@ -116,9 +117,9 @@ std::vector<std::string> change_lines(const CrewOrder& sent, const CrewOrder& to
       lines.push_back("Not today: " + name_said(sent.stops[i], i + 1, narrowing) + ".");
   const bool roomy = narrowing.layout == Layout::by_template;
   const Advised advised = after_action ? Advised::not_at_all : roomy ? Advised::fully : Advised::shortly;
-  for (const std::string& line : hold_lines(with_new_hazards(sent, today), advised)) lines.push_back("New " + line);
+  for (const std::string& line : hold_lines(with_new_hazards(sent, today, after_action), advised)) lines.push_back("New " + line);
   for (const std::string& line : hold_lines(with_gone_holds(sent, today), Advised::not_at_all)) lines.push_back("No more " + line);
-  for (const std::string& line : safety_lines(with_new_hazards(sent, today))) lines.push_back("New: " + line);
+  for (const std::string& line : safety_lines(with_new_hazards(sent, today, after_action))) lines.push_back("New: " + line);
   return lines;
 }
 

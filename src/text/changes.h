@@ -15,7 +15,8 @@ namespace text {
 
 // Lines such as "1) Oak Court: NO GO (was GO), valves open 9:30am", "New: 2) ...", "Not today: Elm St.", "New HOLD ...", "No more HOLD
 // ..."; empty where nothing changed. What is left out under `narrowing` is not said, but stops, holds and safety lines always are.
-// After what to do has been said (`after_action`), verdicts, odds, hours, stops that are gone and what to do in a hold are not said again.
+// After what to do has been said (`after_action`), verdicts, odds, hours, stops that are gone, safety lines of stops that were there before
+// and what to do in a hold are not said again.
 [[nodiscard]] std::vector<std::string> change_lines(const CrewOrder& sent, const CrewOrder& today, const Templates& templates,
                                                     const Narrowing& narrowing, bool after_action);
 

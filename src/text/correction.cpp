@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "text/changes.h"
+#include "text/clean.h"
 #include "text/say.h"
 #include "text/wording.h"
 
@@ -64,6 +65,23 @@ std::string verdict_action(const CrewOrder& sent, std::size_t before, const Crew
   return (is_open ? "Mix no more" : "Do not open valves") + ends;
 }
 
+// A crew that must leave earlier than it was told.
+std::string leaving_action(const CrewOrder& today, const Stop& before, const Stop& stop, const std::string& name) {
+  if (stop.off_site_by >= before.off_site_by) return {};
+  const std::string valves = is_treatment(today, stop) ? ", valves shut by " + clock(stop.valves->shut_by, Room::line) : "";
+  return "Be off site at " + name + " by " + clock(stop.off_site_by, Room::line) + valves + ".";
+}
+
+// Of a stop that the crew knows: verdict, leaving, and safety lines that it was not told.
+void add_stop_actions(const CrewOrder& sent, std::size_t before, const CrewOrder& today, std::size_t after, units::LocalTime now,
+                      const std::string& name, std::vector<std::string>& all) {
+  const Stop &old = sent.stops[before], &stop = today.stops[after];
+  for (std::string line : {verdict_action(sent, before, today, after, now, name), leaving_action(today, old, stop, name)})
+    if (!line.empty()) all.push_back(std::move(line));
+  for (const std::string& line : stop.safety)
+    if (std::ranges::find(old.safety, line) == old.safety.end()) all.push_back("At " + name + ": " + for_phone(line) + ".");
+}
+
 std::vector<std::string> actions(const CrewOrder& sent, const CrewOrder& today, units::LocalTime now, const Narrowing& narrowing) {
   std::vector<std::string> all;
   const auto news = news_of_holds(sent, today, now);
@@ -83,10 +101,15 @@ std::vector<std::string> actions(const CrewOrder& sent, const CrewOrder& today, 
   for (std::size_t i = 0; i < sent.stops.size(); ++i)
     if (!same_stop(today, sent.stops[i]) && sent.stops[i].off_site_by > now)
       all.push_back("Do not go to " + name_said(sent.stops[i], i + 1, narrowing) + ".");
-  for (std::size_t i = 0; i < today.stops.size(); ++i)
-    if (const auto before = same_stop(sent, today.stops[i]); before && today.stops[i].off_site_by > now)
-      if (auto line = verdict_action(sent, *before, today, i, now, name_said(today.stops[i], i + 1, narrowing)); !line.empty())
-        all.push_back(std::move(line));
+  for (std::size_t i = 0; i < today.stops.size(); ++i) {
+    const Stop& stop = today.stops[i];
+    if (stop.off_site_by <= now) continue;
+    const std::string name = name_said(stop, i + 1, narrowing);
+    if (const auto before = same_stop(sent, stop))
+      add_stop_actions(sent, *before, today, i, now, name, all);
+    else
+      all.push_back("New stop at " + clock(stop.arrive, Room::line) + ": " + name + ".");
+  }
   return all;
 }
 

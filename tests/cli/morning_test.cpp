@@ -185,6 +185,95 @@ TEST_SUITE("cli: morning") {
     CHECK(office.told("A").size() == 1);
   }
 
+  TEST_CASE("what a held morning would have said is in the correction that overtakes it") {
+    const Office office;
+    office.book().done({"crew", "change", "A", "--quiet-from", "21:00", "--quiet-until", "07:00"});
+    CHECK(office.morning("fair-week.json", monday_evening, {"--evening", "--crew", "A"}).exit == 0);
+    office.book().done({"booking", "change", "J2", "--crew", "A", "--start", "13:00", "--now", "2026-07-14T03:00Z"});
+    CHECK(holds(office.morning("fair-week.json", tuesday_morning, {"--crew", "A"}).out, "queued, held"));
+    CHECK(office.morning("stormy-tuesday.json", "2026-07-14T12:05Z", {"--correction", "--crew", "A"}).exit == 0);
+    const auto to_a = office.told("A");
+    REQUIRE(to_a.size() == 3);
+    CHECK(to_a[2].starts_with("Shut valves by 3pm"));
+    CHECK_MESSAGE(holds(to_a[2], "New stop at 1pm: J2."), to_a[2]);  // no room for names
+    CHECK_MESSAGE(holds(to_a[2], "\nNew: 2 1pm J2 NO GO 45+2gal"), to_a[2]);
+    // One without news leaves the waiting message alone.
+    CHECK(holds(office.morning("stormy-tuesday.json", "2026-07-14T12:25Z", {"--correction", "--crew", "A"}).out, "nothing to tell"));
+  }
+
+  TEST_CASE("where even the evening's has not left the next one tells the whole day") {
+    const Office office;
+    office.book().done({"crew", "change", "A", "--quiet-from", "17:00", "--quiet-until", "06:00"});
+    CHECK(holds(office.morning("fair-week.json", monday_evening, {"--evening", "--crew", "A"}).out, "queued, held"));
+    office.book().done({"booking", "change", "J1", "--start", "08:00", "--now", "2026-07-14T03:00Z"});
+    CHECK(office.morning("fair-week.json", "2026-07-14T11:30Z", {"--crew", "A"}).exit == 0);
+    const auto to_a = office.told("A");
+    REQUIRE(to_a.size() == 2);
+    CHECK_MESSAGE(to_a[1].starts_with("Crew A Tue Jul 14\n1) 8am Courthouse elm: GO "), to_a[1]);
+  }
+
+  TEST_CASE("a stop given back in the course of the day, and a day that is empty, are told with the number to call") {
+    const Office office;
+    CHECK(office.morning("fair-week.json", monday_evening, {"--evening", "--crew", "A"}).exit == 0);
+    office.book().done({"booking", "change", "J1", "--crew", "B", "--now", "2026-07-14T03:00Z"});
+    CHECK(office.morning("fair-week.json", tuesday_morning, {"--crew", "A"}).exit == 0);
+    office.book().done({"booking", "change", "J1", "--crew", "A", "--start", "13:00", "--now", "2026-07-14T13:00Z"});
+    CHECK(office.morning("fair-week.json", "2026-07-14T13:30Z", {"--crew", "A", "--correction"}).exit == 0);
+    const auto to_a = office.told("A");
+    REQUIRE(to_a.size() == 3);
+    CHECK(to_a[1] == "Crew A Tue Jul 14, changed:\nNot today: Courthouse elm.\nCall 555-0100");
+    CHECK_MESSAGE(to_a[2].starts_with("New stop at 1pm: Courthouse elm."), to_a[2]);
+  }
+
+  TEST_CASE("without weather a crew is off site as early as site and crew ask") {
+    const Office office;
+    office.book().done({"site", "change", "S2", "--work-until", "15:00"});
+    const Ran ran = office.book().run({"text", "preview", "--offline", "--json", "--now", tuesday_evening, "--config", "/dev/null"});
+    const Json preview = Json::parse(ran.out);
+    CHECK(of_crew(preview, "A")["order"]["stops"][0]["off_site_by_local"] == "2026-07-15T15:00");
+    CHECK(of_crew(preview, "C")["order"]["stops"][0]["off_site_by_local"] == "2026-07-15T19:00");
+  }
+
+  TEST_CASE("a tree booked twice for a day is treated by one crew, and the office hears of it") {
+    const Office office;
+    office.book().done(
+        {"booking", "add", "J20", "--tree", "T1", "--crew", "C", "--day", "2026-07-14", "--start", "11:00", "--state", "confirmed"});
+    const Json preview = office.preview("fair-week.json", monday_evening);
+    CHECK(!of_crew(preview, "A")["order"]["stops"][0]["valves"].is_null());
+    const Json second = of_crew(preview, "C")["order"]["stops"][0];
+    CHECK(second["arrive_local"] == "2026-07-14T11:00");
+    CHECK(second["valves"].is_null());
+    CHECK(holds(preview["missing"].dump(), "(J20): no hours for it: J1 is booked for the same tree that day"));
+  }
+
+  TEST_CASE("what a booking asks of a site that does not suit it is told to the office") {
+    const Office office;
+    office.book().done({"site", "change", "S1", "--work-days", "We Th", "--work-from", "09:00"});
+    office.book().done({"booking", "change", "J3", "--start", "23:30"});
+    const Json preview = office.preview("fair-week.json", monday_evening);
+    const std::string missing = preview["missing"].dump();
+    CHECK_MESSAGE(holds(missing, "Courthouse elm (J1): Tue Jul 14 does not suit the site (We Th)"), missing);
+    CHECK_MESSAGE(holds(missing, "Courthouse elm (J1): comes before 9:00 am, from when the site can be worked on"), missing);
+    CHECK_MESSAGE(holds(missing, "Millrace elm (J3): comes too late to open valves"), missing);
+    CHECK(of_crew(preview, "D")["order"]["stops"][0]["valves"].is_null());
+  }
+
+  TEST_CASE("a day that is over is told to nobody") {
+    const Office office;
+    const Ran late = office.morning("fair-week.json", "2026-07-16T23:00Z", {"--evening", "--day", "2026-07-14", "--crew", "A"});
+    CHECK(late.exit == 3);
+    CHECK_MESSAGE(holds(late.err, "Crew A: '2026-07-14T12:00Z': too late"), late.err);
+    CHECK(office.told("A").empty());
+  }
+
+  TEST_CASE("a crew that is done is not told to stay away") {
+    const Office office;
+    CHECK(office.morning("fair-week.json", monday_evening, {"--evening", "--crew", "A"}).exit == 0);
+    office.book().done({"booking", "change", "J1", "--state", "done", "--now", "2026-07-14T17:00Z"});
+    CHECK(holds(office.morning("fair-week.json", tuesday_noon, {"--correction", "--crew", "A"}).out, "nothing to tell"));
+    CHECK(office.told("A").size() == 1);
+  }
+
   TEST_CASE("two mornings at once tell everybody once") {
     const Office office;
     std::filesystem::create_directories(office.spool());
@@ -204,6 +293,9 @@ TEST_SUITE("cli: morning") {
     CHECK(ran.exit == 3);
     CHECK(holds(ran.out, "Crew A Tue Jul 14"));
     CHECK(holds(ran.out, "NOT SENT, and nothing was queued"));
+    const Ran as_json = office.book().run({"morning", "--evening", "--json", "--weather", rainy_week::samples + "/fair-week.json", "--now",
+                                           monday_evening, "--config", "/dev/null"});
+    CHECK(Json::parse(as_json.out)["texts"].size() == 3);
     CHECK(office.told("A").empty());
   }
 

@@ -121,6 +121,35 @@ TEST_SUITE("text") {
     CHECK(correction(today, at(8)).text.starts_with("Open no valves, prep only: weather 31h old."));
   }
 
+  TEST_CASE("what a crew must no longer do at a stop is said, preparation or not") {
+    CrewOrder before = orders::two_stops(), today = before;
+    for (CrewOrder* order : {&before, &today}) order->weather_too_old = true;
+    today.stops[0].safety.emplace_back("Do not dig: utility ticket ended Fri Jul 3");
+    const std::string text = correction_text(before, today, at(8), standard_templates()).text;
+    CHECK_MESSAGE(text.starts_with("At Oak Court elm: Do not dig: utility ticket ended Fri Jul 3."), text);
+    CHECK_MESSAGE(text.find("Do not dig", 30) == std::string::npos, text);
+    CHECK_FALSE(correction_text(before, today, at(20), standard_templates()).news);  // the crew is gone
+    CHECK_FALSE(correction_text(today, today, at(8), standard_templates()).news);
+  }
+
+  TEST_CASE("a crew that must leave earlier is told, one that may stay longer is not") {
+    CrewOrder today = orders::two_stops();
+    today.stops[0].off_site_by = at(15);
+    today.stops[0].valves->shut_by = at(14, 30);
+    CHECK(correction(today, at(8)).text.starts_with("Be off site at Oak Court elm by 3pm, valves shut by 2:30pm."));
+    today.stops[0].off_site_by = at(20);
+    CHECK_FALSE(correction(today, at(8)).news);
+  }
+
+  TEST_CASE("a stop that came in the course of the day is told in whole") {
+    CrewOrder before = orders::two_stops();
+    before.stops.pop_back();
+    const std::string text = correction_text(before, orders::two_stops(), at(8), standard_templates()).text;
+    CHECK_MESSAGE(text.starts_with("New stop at "), text);
+    CHECK_MESSAGE(text.find("Hollis yard") != std::string::npos, text);
+    CHECK_MESSAGE(text.find("\nNew: 2) ") != std::string::npos, text);
+  }
+
   TEST_CASE("any other hazard stops work by its hour") {
     CrewOrder today = orders::two_stops();
     today.stops[0].holds = {{days::HoldCode::gusts, at(14), at(17), 20.0}};
