@@ -370,6 +370,10 @@ TEST_SUITE("cli: text") {
     CHECK_FALSE(road(app::ReaderKind::crew, "silent").has_value());
     CHECK_FALSE(road(app::ReaderKind::client, "no").has_value());
     CHECK(road(app::ReaderKind::client, "yes") == book::Road::text);
+    keep(book, {change("crew", "B", {{"email", "b@crews.example"}})});
+    CHECK(road(app::ReaderKind::crew, "B") == book::Road::text);
+    keep(book, {change("crew", "B", {{"road", "email"}})});
+    CHECK(road(app::ReaderKind::crew, "B") == book::Road::email);
     office.queued(Office::message());
     keep(book, {change("crew", "B", {{"texts_agreed_on", ""}})});
     CHECK(office.send(office.config(gateway(peer, "/ok"))).exit == 4);
@@ -428,6 +432,11 @@ TEST_SUITE("cli: text") {
     const Ran ran = office.book().run({"text", "resend", office.of()["id"], "--now", "2026-07-07T13:02Z"});
     CHECK(ran.exit == 3);
     CHECK(holds(ran.err, "expected one that is still of use"));
+    app::Composed next = Office::message();
+    next.day = *units::parse_day("2026-07-08");
+    office.queued(next);
+    CHECK(office.send(office.config("sending = \"on\"\n"), "2026-07-07T13:02Z").exit == 4);  // no road at all
+    CHECK(office.status({"--crew", "B", "--day", "2026-07-08"})[0]["state"] == "cancelled");
   }
 
   TEST_CASE("a later order overtakes an earlier one that has not left, and what was said last can be asked for") {
