@@ -154,10 +154,11 @@ class Composer {
   // What the plan must hear of: nothing is moved here.
   void check_ahead(const Booking& booking) {
     const TreeReport* tree = report(booking);
+    const LocalDay today = zone_named(booking.stop.site.text("zone"), common_.now)->day_of(common_.now);
+    if (booking.day <= today) return;  // the crew's messages tell of today
     std::string why;
     // So far ahead rain comes and goes with every forecast, as the plan has it too.
-    const bool is_far = tree != nullptr && booking.day > tree->tree.tree.zone.day_of(common_.now) +
-                                                             std::chrono::days{static_cast<int>(common_.models.planning.far_d)};
+    const bool is_far = booking.day > today + std::chrono::days{static_cast<int>(common_.models.planning.far_d)};
     if (tree != nullptr && !is_far && tree->answers.front().verdict == days::Verdict::no_go && !tree->forecast_old)
       why = "NO GO, " + words::chance(tree->answers.front().chance_all_clear);
     for (const book::Finding& finding : booking.law)
@@ -179,7 +180,8 @@ class Composer {
     if (one.booked.empty()) return;
     if (!book::goes_out(crew, facts_.days_off, one.order.date))
       orders_.missing.push_back(crew.text("name") + " does not work on " + words::day(one.order.date) + ", but is booked");
-    if (std::ranges::none_of(one.booked, [](const BookedStop& stop) { return stop.report.has_value(); })) one.order.weather_too_old = true;
+    // No tree of the office has an answer: its weather has failed.
+    if (orders_.days.trees.empty()) one.order.weather_too_old = true;
     if (one.order.weather_too_old) orders_.missing.push_back(crew.text("name") + ": no weather fresh enough for a GO: preparation only");
     orders_.crews.push_back(std::move(one));
   }
@@ -209,7 +211,8 @@ class Composer {
     one.order.stops.push_back(stop_of_booking(common_, booking.stop, booking.client, booking.law, tree));
     check_site(booking, one.order.stops.back());
     one.booked.push_back(booking.stop);
-    for (const std::string& line : one.order.stops.back().safety) orders_.missing.push_back(called(booking) + ": " + line);
+    if (tree != nullptr)
+      for (const std::string& line : one.order.stops.back().safety) orders_.missing.push_back(called(booking) + ": " + line);
   }
 
   [[nodiscard]] std::string why_unanswered(const Booking& booking) const {
@@ -247,6 +250,8 @@ std::optional<CrewOrders> crew_orders(const Common& common, const CrewOrdersRequ
   days.draws = request.draws;
   days.booked = days_asked(facts);
   if (!days.booked.empty()) orders.days = days_report(common, days, outcome);
+  if (std::ranges::any_of(orders.days.weather, [](const WeatherUsed& used) { return !used.issued_at; }))
+    outcome.warn("the weather does not say when it was made: nobody can tell whether it is fresh");
   Composer{common, request, call, std::move(facts), orders}.compose();
   return orders;
 }

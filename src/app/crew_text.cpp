@@ -12,8 +12,9 @@ namespace app {
 namespace {
 
 // What the crew still has before it of what a message said.
-units::Result<text::CrewOrder> order_said(const OutboxEntry& entry, const std::set<std::string>& done) {
+units::Result<text::CrewOrder> order_said(const OutboxEntry& entry, const std::set<std::string>& done, UnitSystem units) {
   auto order = order_from_json("message " + entry.id, entry.order);
+  if (order) order->units = units;  // litres said once and gallons the next time are no change
   if (order) std::erase_if(order->stops, [&](const text::Stop& stop) { return done.contains(stop.code); });
   return order;
 }
@@ -56,8 +57,9 @@ book::Purpose purpose_of(Occasion occasion) {
 std::string name_of(Occasion occasion) { return std::string{book::name_of(purpose_of(occasion))}; }
 
 units::Result<CrewText> crew_text(const text::CrewOrder& order, const OrdersOfDay& said, const std::set<std::string>& done,
-                                  Occasion occasion, units::LocalTime now, const text::Templates& templates) {
+                                  Occasion occasion, const Moment& now, const text::Templates& templates) {
   CrewText found;
+  found.occasion = occasion;
   found.email = text::evening_email(order);
   const OutboxEntry* last = said.last();
   if (occasion == Occasion::evening || (occasion == Occasion::morning && last == nullptr)) {
@@ -65,25 +67,27 @@ units::Result<CrewText> crew_text(const text::CrewOrder& order, const OrdersOfDa
     found.message.news = !order.stops.empty();
     return found;
   }
-  found.whole_day = false;
   if (last == nullptr) {
     found.message.news = false;
     return found;
   }
-  const auto last_order = order_said(*last, done);
+  const auto last_order = order_said(*last, done, order.units);
   if (!last_order) return tl::make_unexpected(last_order.error());
   const auto against = [&](const text::CrewOrder& sent) {
-    return occasion == Occasion::morning ? text::morning_text(sent, order, templates) : text::correction_text(sent, order, now, templates);
+    return occasion == Occasion::morning ? text::morning_text(sent, order, templates)
+                                         : text::correction_text(sent, order, now.local, templates);
   };
   found.message = against(*last_order);
+  const bool eases = occasion == Occasion::correction && text::eases(*last_order, order, now.local);
+  if (eases && now.now < last->made_at.value_or(now.now) + now.ease_after) found.message.news = false;
+  if (occasion == Occasion::morning && last->purpose != book::Purpose::evening) found.occasion = Occasion::correction;
   if (found.message.news && said.waiting) {
     // This one overtakes what waits, so that the crew will never read it: what it would have said is said here.
     if (!said.said) {
       found.message = text::evening_text(order, templates);
-      found.whole_day = true;
       return found;
     }
-    const auto heard = order_said(*said.said, done);
+    const auto heard = order_said(*said.said, done, order.units);
     if (!heard) return tl::make_unexpected(heard.error());
     text::Message whole = against(*heard);
     if (!whole.news) whole = text::morning_text(*heard, order, templates);
@@ -95,10 +99,11 @@ units::Result<CrewText> crew_text(const text::CrewOrder& order, const OrdersOfDa
 }
 
 Composed composed_for(store::Book& book, const Common& common, const CrewOrders& orders, const OrderOfCrew& order, const CrewText& said,
-                      const OrdersOfDay& before, Occasion occasion, book::Road road) {
+                      const OrdersOfDay& before, book::Road road) {
   Composed message;
   message.reader = {ReaderKind::crew, order.crew.id};
   message.day = order.order.date;
+  const Occasion occasion = said.occasion;
   message.purpose = purpose_of(occasion);
   if (occasion == Occasion::correction) message.number = before.next_correction;
   message.road = road;

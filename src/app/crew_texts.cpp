@@ -1,6 +1,7 @@
 #include "app/crew_texts.h"
 
 #include <algorithm>
+#include <cmath>
 #include <set>
 
 #include "app/edit_plan.h"
@@ -63,11 +64,12 @@ std::optional<CrewTexts> crew_texts(const Common& common, const CrewTextsRequest
   }
   if (request.occasion != Occasion::evening) add_emptied(*book, common, request, settings->post.call, *orders);
   CrewTexts texts;
+  const std::chrono::minutes ease_after{std::lround(common.models.sending.ease_after_min)};
   texts.tell_no_change = settings->post.tell_no_change;
   for (OrderOfCrew& order : orders->crews) {
     OrdersOfDay before = orders_of_day(*book, order.crew.id, order.order.date);
-    auto text =
-        crew_text(order.order, before, jobs_done(*book, order.order.date), request.occasion, order.zone.to_local(common.now), *templates);
+    const Moment now{common.now, order.zone.to_local(common.now), ease_after};
+    auto text = crew_text(order.order, before, jobs_done(*book, order.order.date), request.occasion, now, *templates);
     if (!text) {
       outcome.refuse(text.error());
       texts.missing.push_back(order.order.crew + ": " + text.error().line());
@@ -75,6 +77,12 @@ std::optional<CrewTexts> crew_texts(const Common& common, const CrewTextsRequest
     }
     if (request.occasion == Occasion::correction && before.last() == nullptr && !order.order.stops.empty())
       texts.missing.push_back(order.order.crew + " was told nothing of this day: there is nothing to correct");
+    // One failed look at the weather turns no day: what was said stands, and the next look tells.
+    const bool blind = orders->days.trees.empty() && !order.order.stops.empty();
+    if (request.occasion == Occasion::correction && blind && before.last() != nullptr) {
+      text->message.news = false;
+      texts.missing.push_back(order.order.crew + ": no weather to hold its day against; what was said stands");
+    }
     texts.all.push_back({std::move(order), std::move(before), std::move(*text)});
   }
   orders->crews.clear();

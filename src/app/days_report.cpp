@@ -119,8 +119,8 @@ units::Result<Answered> answer(const Common& common, const DaysRequest& request,
                     {},
                     {},
                     {{}, {}, units::ZoneOffsets::utc()}};
-  result.forecast_old =
-      common.now - hours->outlook.issued >= std::chrono::hours{static_cast<long>(common.models.practice.decision.oldest_forecast_h)};
+  result.forecast_old = std::chrono::duration<double, std::ratio<3600>>(common.now - hours->outlook.issued).count() >=
+                        common.models.practice.decision.oldest_forecast_h;
   const auto booked = request.booked.find(result.tree.row.tree);
   if (booked != request.booked.end()) {
     auto found = booked_answer(booked->second, result.tree.tree, hours->outlook, ensemble, settings, common.now);

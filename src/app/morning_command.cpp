@@ -82,7 +82,7 @@ class Morning {
     } else if (const auto road = road_to(book, {ReaderKind::crew, one.order.crew.id}, common_.now); !road) {
       refuse(told, road.error());
     } else {
-      const Composed message = composed_for(book, common_, texts.orders, one.order, one.text, one.before, occasion(), *road);
+      const Composed message = composed_for(book, common_, texts.orders, one.order, one.text, one.before, *road);
       if (message.not_after < common_.now && !book.find("message", message_id(message))) {
         refuse(told, {one.order.order.crew, units::to_text(message.not_after), "too late: expected to be told by then"});
         result_.told.push_back(std::move(told));

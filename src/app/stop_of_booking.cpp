@@ -85,12 +85,13 @@ text::Stop stop_of_booking(const Common& common, const BookedStop& stop, const s
     to.arrive =
         day + stop.job.clock("start").value_or(std::chrono::minutes{static_cast<long>(60.0 * common.models.practice.day.earliest_start_h)});
     to.off_site_by = stop.leave_by ? day + *stop.leave_by : day + hour(common.models.practice.day.off_site_h);
+    to.safety.push_back("Hours not known: open no valves");
   } else {
     const days::TreeCase& of = tree->tree.tree;
     const days::DayAnswer& answer = tree->answers.front();
     add_hours(answer, of, to);
-    if (!of.dose_from_label) to.safety.push_back("Dose is a DRAFT, not the label figure: do not mix by it");
-    if (lawful && can_open_valves(answer)) {
+    if (!of.dose_from_label) to.safety.push_back("No label dose in the book: mix nothing");
+    if (lawful && of.dose_from_label && can_open_valves(answer)) {
       to.valves = text::Valves{of.zone.to_local(answer.valves_open), of.zone.to_local(answer.valves_shut_by)};
       add_mix(of, common.models.practice.set_up, stop.site, to);
     }

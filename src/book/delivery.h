@@ -40,6 +40,7 @@ struct DeliveryTerms {
   int most_tries = 0;             // that came to nothing, then it is given up
   double lease_min = 0.0;         // a message that has been `sending` for so long lost its process; longer than any road's time-out
   double key_known_h = 0.0;       // for so long after it was composed a gateway is trusted to know a repeated key
+  double ease_after_min = 0.0;    // a correction that only eases waits until so long after the last message
   double tell_for_h = 0.0;        // for so long a note to the office about a message is of use
 };
 

@@ -22,6 +22,7 @@ void bind_office(Section& file, book::OfficeTerms& office, book::DeliveryTerms& 
     sending.most_tries = static_cast<int>(std::lround(s.number("most_tries", "1")));
     sending.lease_min = s.number("lease", "min");
     sending.key_known_h = s.number("key_known", "h");
+    sending.ease_after_min = s.number("ease_after", "min");
     sending.tell_for_h = s.number("tell_for", "h");
   });
 }

@@ -11,6 +11,11 @@
 namespace text {
 namespace {
 
+constexpr std::string_view go_ahead = "Go ahead";
+
+// Whether the crew is, or was, to open valves there at all, whatever the odds.
+bool has_valves(const CrewOrder& order, const Stop& stop) { return stop.valves.has_value() && !order.weather_too_old; }
+
 void add_once(std::vector<std::string>& all, std::string line) {
   if (std::ranges::find(all, line) == all.end()) all.push_back(std::move(line));
 }
@@ -47,18 +52,19 @@ std::string thunder_action(const OrderHold& hold, const Stop& stop, units::Local
 std::string verdict_action(const CrewOrder& sent, std::size_t before, const CrewOrder& today, std::size_t after, units::LocalTime now,
                            const std::string& name) {
   const Stop& stop = today.stops[after];
-  const bool was = is_treatment(sent, sent.stops[before]), is = is_treatment(today, stop);
+  const bool was = has_valves(sent, sent.stops[before]), is = has_valves(today, stop);
   if (was && !is) return today.weather_too_old ? "" : "Open no valves at " + name + ": prep only.";
   if (!is || (was && sent.stops[before].verdict == stop.verdict)) return {};
-  const bool is_open = was && now >= stop.valves->open;
+  const bool is_open = was && sent.stops[before].verdict != days::Verdict::no_go && now >= stop.valves->open;
   // Of a tree that is drinking "NO GO" would read as an order to leave.
   const std::string ends =
       " at " + name + ": " + (is_open ? chance(stop.chance) + " to finish." : verdict(stop.verdict) + ", " + chance(stop.chance) + ".");
   switch (stop.verdict) {
     case days::Verdict::go:
-      return "Go ahead" + ends;
+      return std::string{go_ahead} + ends;
     case days::Verdict::tight:
-      return "Mix only what is sure to go in" + ends;
+      return (was && sent.stops[before].verdict == days::Verdict::no_go ? std::string{go_ahead} + ", but mix" : std::string{"Mix"}) +
+             " only what is sure to go in" + ends;
     case days::Verdict::no_go:
       break;
   }
@@ -68,7 +74,7 @@ std::string verdict_action(const CrewOrder& sent, std::size_t before, const Crew
 // A crew that must leave earlier than it was told.
 std::string leaving_action(const CrewOrder& today, const Stop& before, const Stop& stop, const std::string& name) {
   if (stop.off_site_by >= before.off_site_by) return {};
-  const std::string valves = is_treatment(today, stop) ? ", valves shut by " + clock(stop.valves->shut_by, Room::line) : "";
+  const std::string valves = has_valves(today, stop) ? ", valves shut by " + clock(stop.valves->shut_by, Room::line) : "";
   return "Be off site at " + name + " by " + clock(stop.off_site_by, Room::line) + valves + ".";
 }
 
@@ -114,6 +120,11 @@ std::vector<std::string> actions(const CrewOrder& sent, const CrewOrder& today, 
 }
 
 }  // namespace
+
+bool eases(const CrewOrder& sent, const CrewOrder& today, units::LocalTime now) {
+  const auto all = actions(sent, today, now, {});
+  return !all.empty() && std::ranges::all_of(all, [](const std::string& line) { return line.starts_with(go_ahead); });
+}
 
 Message correction_text(const CrewOrder& sent, const CrewOrder& today, units::LocalTime now, const Templates& templates) {
   if (actions(sent, today, now, {}).empty()) {

@@ -21,4 +21,7 @@ inline constexpr std::chrono::minutes at_once{30};
 // Stops whose crew has left (off_site_by past) are not spoken of. `news` false and no text where nothing calls for action.
 [[nodiscard]] Message correction_text(const CrewOrder& sent, const CrewOrder& today, units::LocalTime now, const Templates& templates);
 
+// Whether all that calls for action is that the crew may go ahead; false where nothing does.
+[[nodiscard]] bool eases(const CrewOrder& sent, const CrewOrder& today, units::LocalTime now);
+
 }  // namespace text

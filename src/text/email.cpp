@@ -49,8 +49,11 @@ std::string stop_page(const CrewOrder& order, std::size_t index) {
     page += line("", "valves open " + clock(stop.valves->open, Room::page) + ", valves shut by " + clock(stop.valves->shut_by, Room::page) +
                          ", off site by " + clock(stop.off_site_by, Room::page));
   } else {
-    page += line(
-        "", (stop.prep.empty() ? "prep only" : "prep only: " + listed(stop.prep)) + ", off site by " + clock(stop.off_site_by, Room::page));
+    const bool barred = stop.valves && !order.weather_too_old;
+    const std::string what = barred              ? verdict(stop.verdict) + ", " + chance(stop.chance) + ": open no valves"
+                             : stop.prep.empty() ? "prep only"
+                                                 : "prep only: " + listed(stop.prep);
+    page += line("", what + ", off site by " + clock(stop.off_site_by, Room::page));
   }
   page += line("Gate", clean(stop.gate)) + line("Dog", clean(stop.dog)) + line("Home", clean(stop.home));
   if (treated) page += line("Prep", listed(stop.prep));

@@ -21,7 +21,7 @@ const Kind& kind_of(TemplateKind kind) {
   static const Kind correction{{action}, {changes}, {call}};
   static const Kind stop{
       {number, arrive, name, verdict, mix, open, shut, off}, {}, {address, odds, takes, ports, tanks, water, haul, gate, dog, home}};
-  static const Kind prep_stop{{number, arrive, name, off}, {}, {prep, address, gate, dog, home}};
+  static const Kind prep_stop{{number, arrive, name, verdict, off}, {}, {odds, prep, address, gate, dog, home}};
   switch (kind) {
     case TemplateKind::evening:
       return evening;
@@ -151,7 +151,7 @@ std::string_view standard_text(TemplateKind kind) {
     case TemplateKind::prep_stop:
       break;
   }
-  return "{n}) {arrive} {name}[, {address}]: prep only[: {prep}]. {off}.[ {gate}.][ {dog}.][ {home}.]";
+  return "{n}) {arrive} {name}[, {address}]: {verdict}[ {odds}][: {prep}]. {off}.[ {gate}.][ {dog}.][ {home}.]";
 }
 
 const Templates& standard_templates() {

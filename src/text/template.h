@@ -18,7 +18,7 @@ enum class TemplateKind {
   morning,     // what changed since
   correction,  // begins with {do}
   stop,        // one stop, within {stops}
-  prep_stop    // one where no valve is opened
+  prep_stop    // one where no valve is opened: {verdict} is "prep only" or "NO GO" there
 };
 
 class Template {

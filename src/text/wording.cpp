@@ -87,12 +87,15 @@ std::vector<std::string> said_once(const std::vector<Shared>& all, std::size_t s
 
 }  // namespace
 
-bool is_treatment(const CrewOrder& order, const Stop& stop) { return stop.valves.has_value() && !order.weather_too_old; }
+bool is_treatment(const CrewOrder& order, const Stop& stop) {
+  return stop.valves.has_value() && !order.weather_too_old && stop.verdict != days::Verdict::no_go;
+}
 
 std::string stop_words(const CrewOrder& order, std::size_t index, Piece piece, const Narrowing& narrowing) {
   if (is_droppable(piece) && !narrowing.has(piece)) return {};
   const Stop& stop = order.stops[index];
   const bool short_words = !narrowing.has(Piece::long_words), treated = is_treatment(order, stop);
+  const bool barred = stop.valves && !order.weather_too_old && !treated;  // NO GO: nothing of mix or valves, so that nobody mixes
   switch (piece) {
     case Piece::number:
       return std::to_string(index + 1);
@@ -103,9 +106,9 @@ std::string stop_words(const CrewOrder& order, std::size_t index, Piece piece, c
     case Piece::address:
       return typed(stop.address, order, narrowing);
     case Piece::verdict:
-      return treated ? verdict(stop.verdict) : "prep only";
+      return treated || barred ? verdict(stop.verdict) : "prep only";
     case Piece::odds:
-      return treated ? chance(stop.chance) : "";
+      return treated || barred ? chance(stop.chance) : "";
     case Piece::takes:
       return treated ? takes(stop.takes_h, Room::line) : "";
     case Piece::mix:
@@ -131,8 +134,8 @@ std::string stop_words(const CrewOrder& order, std::size_t index, Piece piece, c
     case Piece::home:
       return labelled("Home:", typed(stop.home, order, narrowing));
     case Piece::prep:
-      if (!stop.prep.empty()) return joined(cleaned(stop.prep), ", ");
-      return {};
+      if (barred) return "open no valves";
+      return joined(cleaned(stop.prep), ", ");
     default:
       return {};
   }

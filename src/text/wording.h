@@ -9,7 +9,8 @@
 
 namespace text {
 
-// Whether a valve is opened at this stop on this order: not for preparation, and never on weather beyond the owner's limit.
+// Whether a valve is opened at this stop on this order: not for preparation, not where it is NO GO, and never on weather beyond the owner's
+// limit.
 [[nodiscard]] bool is_treatment(const CrewOrder& order, const Stop& stop);
 
 // One piece of one stop ("valves open 9am", "14 ports", "Gate 4412"); empty where there is nothing to say, or it has been left out.

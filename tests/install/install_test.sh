@@ -22,9 +22,9 @@ for timer in "$units"/*.timer; do
   service=${timer%.timer}.service
   [ -f "$service" ] || fail "$timer has no service"
   command=$(sed -n 's/^ExecStart=//p' "$service")
-  case $command in "$prefix/bin/sapdraw "*) ;; *) fail "$service runs: $command" ;; esac
+  case $command in "\"$prefix/bin/sapdraw\" "*) ;; *) fail "$service runs: $command" ;; esac
   # shellcheck disable=SC2086
-  set -- $(echo "$command" | sed "s#%t#$prefix#g")
+  set -- $(echo "$command" | sed "s#%t#$prefix#g; s#\"##g")
   "$@" --help >/dev/null || fail "$service: the program refuses: $command"
   if grep -q '@' "$service" "$timer"; then fail "$service: something was not filled in"; fi
 done

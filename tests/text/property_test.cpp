@@ -65,7 +65,11 @@ std::string missing(const Message& m, const CrewOrder& order, std::size_t i) {
       !line.ends_with(" off " + wall(stop.off_site_by)))
     return "off";
   if (!stop.valves || order.weather_too_old) return has(line, "GO ") || has(line, "TIGHT") || has(line, "alves open") ? "prep" : "";
-  const std::string verdicts[]{"GO", "TIGHT", "NO GO"};
+  if (stop.verdict == days::Verdict::no_go)  // nothing that could be read as an order to mix
+    return !has(line, "NO GO")                                                                      ? "verdict"
+           : has(line, "alves open") || std::regex_search(line, std::regex{"[0-9] ?(gal|L)[ +.,]"}) ? "mix"
+                                                                                                    : "";
+  const std::string verdicts[]{"GO", "TIGHT"};
   const std::string verdict = verdicts[static_cast<int>(stop.verdict)];
   if (!std::regex_search(line, std::regex{"[^O] " + verdict + "[ .,]"})) return "verdict";
   const std::string unit = order.units == units::UnitSystem::us ? "gal" : "L", mix = figure(stop.mix_l, order.units),
