@@ -9,7 +9,7 @@
 namespace days {
 namespace {
 
-constexpr std::size_t rest_h = 24;
+constexpr std::size_t rest_h = 48;  // dry soil and much storage: a tree forgets slowly that it began at rest
 
 template <class T>
 std::vector<T> slice(const std::vector<T>& hours, std::size_t from, std::size_t until) {

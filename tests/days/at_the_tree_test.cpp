@@ -69,8 +69,8 @@ TEST_SUITE("days") {
     const auto day = scene::answers(big, days_ahead, scene::starting_at(7.0), 512)[2];
     const auto followed = days::follow_job(big, days_ahead, scene::practice().weather_error, {day.valves_open, 512, 1}, {});
     const auto uptake_h = days::quantiles(followed.finishes.dose_h);
-    CHECK(*uptake_h.p10 == within(*day.uptake_h.p10, 0.02));
-    CHECK(*uptake_h.p50 == within(*day.uptake_h.p50, 0.02));
+    CHECK(*uptake_h.p10 == within(*day.uptake_h.p10, 0.01));
+    CHECK(*uptake_h.p50 == within(*day.uptake_h.p50, 0.01));
   }
 
   TEST_CASE("a tree that takes more is done earlier, one that takes less later, and the range narrows") {
