@@ -52,7 +52,7 @@ std::vector<Kind> kinds_of_places() {
         number_field("rew_now", 0, 1.5, "soil water now, share of what roots can take"),
         number_field("probe_pct", 0, 100, "water content that a soil probe read, % of volume"),
         number_field("probe_cm", 1, 150, "depth of that reading"),
-        choice_field("soil_feel", {"dry", "slightly_moist", "moist", "wet", "field_capacity"}, "upper foot of soil by feel and appearance"),
+        choice_field("soil_feel", {"dry", "slightly_moist", "moist", "wet", "field_capacity"}, "upper foot by feel"),
         day_field("soil_on", "day of rew_now, probe and feel"),
         number_field("dose_l", 0.1, 5000, "mix by the owner's label figure"),
         whole_field("ports", 1, 400, "number of ports"),

@@ -24,19 +24,19 @@ struct TreeRow {
   units::Site site;
   std::string zone;
   std::string soil;
-  std::optional<units::Litres> dose;             // 0.1..5000
-  std::optional<int> ports;                      // 1..400
-  std::optional<units::Metres> crown;            // mean crown diameter, 0.5..60
-  std::optional<units::Fraction> crown_now;      // leaves now against a full crown, 0..1; the column is a percentage
-  std::optional<units::LocalDay> full_leaf_on;   // full leaf seen on this day
-  std::optional<std::chrono::minutes> leave_by;  // wall clock, after midnight
-  std::optional<units::Fraction> rew_now;        // relative extractable water of the root zone, 0..1.5: above 1 it is draining
-  std::optional<units::Fraction> probe;          // water content that a probe in the ground read, m3/m3; the column is a percentage
-  std::optional<units::Centimetres> probe_depth; // 1..150
-  std::optional<std::size_t> soil_feel;          // place in `soil_feels`
-  std::optional<units::LocalDay> soil_on;        // day of rew_now, probe and feel; absent: now
-  std::optional<double> hole_diameter_mm;        // 2..30
-  std::optional<units::Kilopascals> pressure;    // at the ports, 10..700
+  std::optional<units::Litres> dose;              // 0.1..5000
+  std::optional<int> ports;                       // 1..400
+  std::optional<units::Metres> crown;             // mean crown diameter, 0.5..60
+  std::optional<units::Fraction> crown_now;       // leaves now against a full crown, 0..1; the column is a percentage
+  std::optional<units::LocalDay> full_leaf_on;    // full leaf seen on this day
+  std::optional<std::chrono::minutes> leave_by;   // wall clock, after midnight
+  std::optional<units::Fraction> rew_now;         // relative extractable water of the root zone, 0..1.5: above 1 it is draining
+  std::optional<units::Fraction> probe;           // water content that a probe in the ground read, m3/m3; the column is a percentage
+  std::optional<units::Centimetres> probe_depth;  // 1..150
+  std::optional<std::size_t> soil_feel;           // place in `soil_feels`
+  std::optional<units::LocalDay> soil_on;         // day of rew_now, probe and feel; absent: now
+  std::optional<double> hole_diameter_mm;         // 2..30
+  std::optional<units::Kilopascals> pressure;     // at the ports, 10..700
 };
 
 // Soil by feel and appearance, from dry to wet (USDA-NRCS): quarters of the available water, then field capacity.

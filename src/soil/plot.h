@@ -31,11 +31,11 @@ struct PlotParameters {
   double residual_share = 0.0;                           // residual content over wilting content, 0..0.95
   double root_beta = 0.0, compensation = 0.0;            // as in soil/parameters.h, of the cover
   double settled_rew_sd = 0.0, memory_h = 0.0, correlation_cm = 0.0;
-  double measured_sd_m3_m3 = 0.0;                        // of a day's measured mean as a statement about the layer
-  double forecast_sd = 0.0;                              // of a forecast's error, in units of the range shown
-  double days_alike = 0.0;                               // days in a row that err together: they count as one
-  double lead_days = 0.0;                                // of the forecasts that the fit tries
-  double run_days = 0.0;                                 // of the record before the first forecast that the balance runs through
+  double measured_sd_m3_m3 = 0.0;  // of a day's measured mean as a statement about the layer
+  double forecast_sd = 0.0;        // of a forecast's error, in units of the range shown
+  double days_alike = 0.0;         // days in a row that err together: they count as one
+  double lead_days = 0.0;          // of the forecasts that the fit tries
+  double run_days = 0.0;           // of the record before the first forecast that the balance runs through
 };
 
 struct ShownRange {
