@@ -54,19 +54,19 @@ template <class R>
   return {soil, soil - day.coefficients.lift_mpa, R(0.0), R(0.0)};
 }
 
-// How a step of the run is made. Where something begins at once, in six parts from a thirty-second of it on: a second-order step that is
-// long against the base's own time would carry the base past where it is heading. For the rest of the first hour at the ports, while
-// the base settles and fast fatigue goes on, in four.
-enum class Parts { one, four, graded };
+// How a step of the run is made. Where something begins at once, in ten parts, from a thirty-second of it to an eighth: a second-order step
+// that is long against the base's own time would carry the base past where it is heading. For the rest of the first hour at the ports,
+// while the base settles and fast fatigue goes on, in three.
+enum class Parts { one, three, graded };
 
 // `move(length_h)` makes a part; the flows are the step's means.
 template <class R, class Move>
 [[nodiscard]] SAPDRAW_INLINE Flows<R> in_parts(double step_h, Parts parts, Move move) {
   Flows<R> mean{};
-  double length_h = parts == Parts::graded ? step_h / 32.0 : parts == Parts::four ? step_h / 4.0 : step_h;
-  const int count = parts == Parts::graded ? 6 : parts == Parts::four ? 4 : 1;
+  double length_h = parts == Parts::graded ? step_h / 32.0 : parts == Parts::three ? step_h / 3.0 : step_h;
+  const int count = parts == Parts::graded ? 10 : parts == Parts::three ? 3 : 1;
   for (int part = 0; part < count; ++part) {
-    if (part > 1 && parts == Parts::graded) length_h *= 2.0;
+    if (part > 1 && part < 4 && parts == Parts::graded) length_h *= 2.0;
     const Flows<R> flows = move(length_h);
     const double share = length_h / step_h;
     mean = {mean.root + share * flows.root, mean.xylem + share * flows.xylem, mean.leaves + share * flows.leaves,
@@ -161,7 +161,7 @@ SAPDRAW_INLINE Finish<R> drink(const Day<R>& day, std::size_t from, std::size_t 
     const Hour<R>& hour = day.at(i);
     const R before = water.volume_l;
     const bool sudden = i == from || (hour.sudden && i % day.steps_an_hour == 0);
-    const Parts parts = sudden ? Parts::graded : i - from < day.steps_an_hour ? Parts::four : Parts::one;
+    const Parts parts = sudden ? Parts::graded : i - from < day.steps_an_hour ? Parts::three : Parts::one;
     const double begun_h = static_cast<double>(i - from) * day.step_h;
     double now_h = begun_h;
     const Flows<R> flows = in_parts<R>(day.step_h, parts, [&](double part_h) {
