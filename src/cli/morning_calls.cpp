@@ -22,7 +22,7 @@ void add_crew_texts(CLI::App& command, app::CrewTextsRequest& request) {
 }
 
 void add_morning(CLI::App& app, Given& given) {
-  CLI::App& command = *app.add_subcommand("morning", "weather, hours, plan checked, crews told what changed; safe to run twice");
+  CLI::App& command = *app.add_subcommand("morning", "weather, hours, plan checked, crews told; safe to run twice");
   const auto request = std::make_shared<app::MorningRequest>();
   add_crew_texts(command, request->texts);
   const auto evening = command.add_flag_callback(

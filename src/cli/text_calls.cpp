@@ -97,7 +97,7 @@ void add_preview(CLI::App& text, Given& given) {
 }  // namespace
 
 void add_text_calls(CLI::App& app, Given& given) {
-  CLI::App& text = *app.add_subcommand("text", "messages to crews: preview, send, what became of them, once more, cancel");
+  CLI::App& text = *app.add_subcommand("text", "messages to crews: preview, send, status, resend, cancel");
   text.footer(of_every_command);
   text.fallthrough();
   text.require_subcommand(1, 1);

@@ -43,6 +43,8 @@ std::vector<std::string> differences(const CrewOrder& sent, std::size_t before, 
   for (const Piece piece : watched) {
     if (is_outlook(piece) && !outlook) continue;
     if (after_action && (piece == Piece::verdict || is_outlook(piece))) continue;
+    // What to do about a tree whose odds have turned was said; "open no valves" would come late where they are open.
+    if (after_action && piece == Piece::prep && today.stops[after].valves) continue;
     // Names are compared as they stand, not as they are cut here.
     if (piece == Piece::name ? for_phone(sent.stops[before].name) == for_phone(today.stops[after].name)
                              : stop_words(sent, before, piece, {}) == stop_words(today, after, piece, {}))

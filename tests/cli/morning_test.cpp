@@ -74,7 +74,7 @@ TEST_SUITE("cli: morning") {
     CHECK(office.files() == 3);
     const auto to_a = office.told("A");
     REQUIRE(to_a.size() == 1);
-    for (const char* part : {"Crew A Tue Jul 14\n", "1) 7am Courthouse elm: GO 9 in 10, takes ", "66 gal+3 flush, hydrant",
+    for (const char* part : {"Crew A Tue Jul 14\n", "1) 7am Courthouse elm: GO ", " 9 in 10, takes ", "66 gal mix + 3 gal flush", "hydrant",
                              "Valves open 9:08am", "shut by 6:29pm", "off site by 7pm"})
       CHECK_MESSAGE(holds(to_a.front(), part), to_a.front());
     CHECK(!holds(to_a.front(), "DRAFT"));
@@ -96,7 +96,9 @@ TEST_SUITE("cli: morning") {
     const auto to_d = office.told("D");
     REQUIRE(to_d.size() == 2);
     CHECK(to_d[1].starts_with("Shut valves by 3pm, into truck, leave lines on. 30 min after last thunder: back."));
-    CHECK(holds(to_d[1], "Mix no more at Millrace elm: 2 in 10 to finish"));
+    CHECK(holds(to_d[1], "Mix no more at Millrace elm: "));
+    CHECK(holds(to_d[1], " in 10 to finish."));
+    CHECK(!holds(to_d[1], "pen no valves"));  // they are open
     CHECK(holds(to_d[1], "New HOLD 3-6:30pm thunder."));
     CHECK(holds(to_d[1], "Call 555-0100"));
     CHECK(office.files() == 6);
@@ -107,6 +109,66 @@ TEST_SUITE("cli: morning") {
     CHECK(office.files() == 6);
     // No booking was touched.
     CHECK(holds(office.book().done({"booking", "show", "J3"}), "2026-07-14"));
+  }
+
+  TEST_CASE("a sky that turns back and forth sends no stream: what calls off goes at once, what eases waits its hour") {
+    const Office office;
+    CHECK(office.morning("fair-week.json", monday_evening, {"--evening", "--crew", "A"}).exit == 0);
+    const auto look = [&](const char* weather, const char* now) {
+      CHECK(office.morning(weather, now, {"--correction", "--crew", "A"}).exit == 0);
+    };
+    look("stormy-tuesday.json", "2026-07-14T17:05Z");
+    look("fair-week.json", "2026-07-14T17:25Z");
+    look("stormy-tuesday.json", "2026-07-14T17:45Z");
+    CHECK(office.told("A").size() == 2);
+    look("fair-week.json", "2026-07-14T18:10Z");
+    const auto told = office.told("A");
+    REQUIRE(told.size() == 3);
+    CHECK(told[2].starts_with("Go ahead at Courthouse elm: "));
+  }
+
+  TEST_CASE("one failed look at the weather turns no day") {
+    const Office office;
+    CHECK(office.morning("fair-week.json", monday_evening, {"--evening"}).exit == 0);
+    const Scratch scratch;
+    const std::string config =
+        scratch.file("config.toml", "contact = \"office@example.org\"\n[post]\nsending = \"on\"\ntexts = \"standard-output\"\n");
+    const Ran blind = office.book().run({"morning", "--correction", "--offline", "--config", config, "--now", tuesday_noon});
+    CHECK(blind.exit == 4);
+    CHECK(holds(blind.out, "no weather to hold its day against; what was said stands"));
+    CHECK(office.told("A").size() == 1);
+  }
+
+  TEST_CASE("on a NO GO evening nothing of mix or valves is said") {
+    const Office office;
+    const std::string text = of_crew(office.preview("wet-week.json", "2026-07-14T23:00Z"), "B")["text"];
+    CHECK(holds(text, "NO GO "));
+    CHECK(holds(text, "open no valves"));
+    CHECK(!holds(text, " gal"));
+    CHECK(!holds(text, "Valves open"));
+  }
+
+  TEST_CASE("a tree without the label's dose is prepared only") {
+    const Office office;
+    office.book().done({"tree", "change", "T1", "--dose-l", ""});
+    const std::string text = of_crew(office.preview("fair-week.json", monday_evening), "A")["text"];
+    CHECK(holds(text, "No label dose in the book: mix nothing"));
+    CHECK(!holds(text, " GO "));
+  }
+
+  TEST_CASE("a second morning with newer changes tells them") {
+    const Office office;
+    CHECK(office.morning("fair-week.json", monday_evening, {"--evening", "--crew", "A"}).exit == 0);
+    const auto again = [&](const char* start, const char* now) {
+      office.book().done({"booking", "change", "J1", "--start", start, "--now", now});
+      CHECK(office.morning("fair-week.json", now, {"--crew", "A"}).exit == 0);
+    };
+    again("08:00", "2026-07-14T10:30Z");
+    again("09:30", "2026-07-14T11:00Z");
+    const auto told = office.told("A");
+    REQUIRE(told.size() == 3);
+    CHECK(holds(told[1], "arrive 8am (was 7am)"));
+    CHECK(holds(told[2], "arrive 9:30am (was 8am)"));
   }
 
   TEST_CASE("the line down and old weather: preparation only, whatever the figures would say") {
@@ -195,8 +257,8 @@ TEST_SUITE("cli: morning") {
     const auto to_a = office.told("A");
     REQUIRE(to_a.size() == 3);
     CHECK(to_a[2].starts_with("Shut valves by 3pm"));
-    CHECK_MESSAGE(holds(to_a[2], "New stop at 1pm: J2."), to_a[2]);  // no room for names
-    CHECK_MESSAGE(holds(to_a[2], "\nNew: 2 1pm J2 NO GO 45+2gal"), to_a[2]);
+    CHECK_MESSAGE(holds(to_a[2], "New stop at 1pm: Bandstand elm (Courthouse)."), to_a[2]);
+    CHECK_MESSAGE(holds(to_a[2], "\nNew: 2) 1pm Bandstand elm (Courthouse): NO GO"), to_a[2]);
     // One without news leaves the waiting message alone.
     CHECK(holds(office.morning("stormy-tuesday.json", "2026-07-14T12:25Z", {"--correction", "--crew", "A"}).out, "nothing to tell"));
   }

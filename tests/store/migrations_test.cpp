@@ -48,7 +48,7 @@ TEST_SUITE("store: migrations") {
     }
     const auto book = open_with(place, with_a_step_more());
     const auto kept = book.kept_before_migrating();
-    CHECK(kept.filename() == "form-3-2026-07-06T1030Z.sqlite");
+    CHECK(kept.filename() == "form-4-2026-07-06T1030Z.sqlite");
     auto old = store::Book::open(*store::read_address(kept.string()), store::Book::Missing::refuse, place.folder(), units::UtcTime{});
     CHECK(old.count("site", true) == 1);
     CHECK(old.check().empty());
@@ -57,7 +57,7 @@ TEST_SUITE("store: migrations") {
   TEST_CASE("a newer book is refused and left as it is") {
     const BookPlace place;
     { const auto book = open_with(place, with_a_step_more()); }
-    CHECK(failure([&] { const auto book = place.open(); }).find("expected a book of form 3 or older: this one is of form 4") !=
+    CHECK(failure([&] { const auto book = place.open(); }).find("expected a book of form 4 or older: this one is of form 5") !=
           std::string::npos);
     CHECK(failure([&] { const auto book = open_with(place, with_a_step_more()); }) == "no failure");
   }

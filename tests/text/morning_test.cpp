@@ -46,7 +46,7 @@ TEST_SUITE("text") {
     CHECK(m.news);
     CHECK(m.text ==
           "Crew B Tue Jul 7, changed:\n"
-          "1) Oak Court elm: NO GO (was GO), 3 in 10, arrive 8am (was 7:30am), valves open 9:30am.\n"
+          "1) Oak Court elm: NO GO (was GO), 3 in 10, arrive 8am (was 7:30am), open no valves.\n"
           "Not today: Hollis yard.\n"
           "Call 555-0100");
   }

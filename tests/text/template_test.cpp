@@ -54,12 +54,12 @@ TEST_SUITE("text") {
   }
 
   TEST_CASE("what stands in a piece is never read as a template, and an empty piece takes its bracket along") {
-    const auto parsed = Template::parse(TemplateKind::prep_stop, "{n}. {name}[ at {address}!] {arrive} {off}", "t");
+    const auto parsed = Template::parse(TemplateKind::prep_stop, "{n}. {name}[ at {address}!] {arrive} {verdict} {off}", "t");
     REQUIRE(parsed.has_value());
     const auto say = [](Piece piece) -> std::string {
       return piece == Piece::name ? "{n}[{address}]" : piece == Piece::address ? "" : "x";
     };
-    CHECK(parsed->fill(say) == "x. {n}[{address}] x x");
+    CHECK(parsed->fill(say) == "x. {n}[{address}] x x x");
   }
 
   TEST_CASE("an owner's template lays a message out his way") {

@@ -185,11 +185,11 @@ property::Outcome ask(const property::Law& law, double bound) {
 
 }  // namespace
 
-// All trees keep these laws but two of two thousand the first: docs/model/uptake.md, "Directions".
+// All trees keep these laws but three of two thousand the first: docs/model/uptake.md, "Directions".
 TEST_SUITE("uptake") {
   TEST_CASE("moister soil does not slow a tree, from wilting to field capacity") {
     const property::Outcome o = ask(law({0.02, 0.1, 0.2, 0.3, 0.4, 0.5, 0.6, 0.8, 1.0}, set_rew, fall), 0.03);
-    CHECK(o.broken <= 2);  // on sands
+    CHECK(o.broken <= 3);  // on sands
     CHECK(o.largest < 0.08);
   }
 
