@@ -2,9 +2,7 @@
 
 #include <algorithm>
 
-#include "app/edit_plan.h"
 #include "app/words.h"
-#include "days/clock.h"
 #include "days/crew_day.h"
 #include "days/job_time.h"
 

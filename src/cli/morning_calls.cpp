@@ -13,12 +13,29 @@ void add_crew_texts(CLI::App& command, app::CrewTextsRequest& request) {
       ->check(whole_number_between(64, 65536))
       ->type_name("N");
   command.add_option("--crew", request.orders.crew, "only this crew")->type_name("ID");
+  add_day(command, "--day", request.orders.day, "the day (default today, in the evening tomorrow)");
+}
+
+CLI::Option* add_correction(CLI::App& command, app::CrewTextsRequest& request) {
+  return command.add_flag_callback(
+      "--correction", [&request] { request.occasion = app::Occasion::correction; },
+      "of the day under way instead: only where something calls for action");
+}
+
+void add_day(CLI::App& command, const char* name, std::optional<units::LocalDay>& day, const char* help) {
   command
       .add_option_function<std::string>(
-          "--day", [&request](const std::string& text) { request.orders.day = units::parse_day(text); },
-          "the day (default today, in the evening tomorrow)")
+          name, [&day](const std::string& text) { day = units::parse_day(text); }, help)
       ->check(date())
       ->type_name("DATE");
+}
+
+void add_within(CLI::App& command, std::optional<std::chrono::seconds>& within) {
+  command
+      .add_option_function<unsigned>(
+          "--within", [&within](unsigned seconds) { within = std::chrono::seconds{seconds}; }, "take up no further message after so long")
+      ->check(whole_number_between(1, 86'400))
+      ->type_name("S");
 }
 
 void add_morning(CLI::App& app, Given& given) {
@@ -27,18 +44,9 @@ void add_morning(CLI::App& app, Given& given) {
   add_crew_texts(command, request->texts);
   const auto evening = command.add_flag_callback(
       "--evening", [request] { request->texts.occasion = app::Occasion::evening; }, "the evening before instead: the whole of tomorrow");
-  command
-      .add_flag_callback(
-          "--correction", [request] { request->texts.occasion = app::Occasion::correction; },
-          "of the day under way instead: only where something calls for action")
-      ->excludes(evening);
+  add_correction(command, request->texts)->excludes(evening);
   command.add_option("--heartbeat", request->heartbeat, "write there how it ended, for a monitor (JSON)")->type_name("FILE");
-  command
-      .add_option_function<unsigned>(
-          "--within", [request](unsigned seconds) { request->within = std::chrono::seconds{seconds}; },
-          "take up no further message after so long")
-      ->check(whole_number_between(1, 86'400))
-      ->type_name("S");
+  add_within(command, request->within);
   on_call(command, given, request, false, [](const app::Common& common, const app::MorningRequest& asked, const std::filesystem::path&) {
     return on_place(asked.texts.orders, [&] { return app::morning_command(common, asked); });
   });

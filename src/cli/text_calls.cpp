@@ -17,22 +17,9 @@ void add_send(CLI::App& text, Given& given) {
   CLI::App& command = *text.add_subcommand("send", "send what is due; exit 1 when nothing is, 4 when something did not go");
   const auto request = std::make_shared<app::TextSendRequest>();
   command.add_option("--config", request->config, "settings (default $XDG_CONFIG_HOME/sapdraw/config.toml)")->type_name("FILE");
-  command
-      .add_option_function<unsigned>(
-          "--within", [request](unsigned seconds) { request->within = std::chrono::seconds{seconds}; },
-          "take up no further message after so long")
-      ->check(whole_number_between(1, 86'400))
-      ->type_name("S");
+  add_within(command, request->within);
   on_call(command, given, request, false,
           [](const Common& common, const app::TextSendRequest& asked, const Directory&) { return app::text_send_command(common, asked); });
-}
-
-void add_day(CLI::App& command, const char* name, std::optional<units::LocalDay>& day, const char* help) {
-  command
-      .add_option_function<std::string>(
-          name, [&day](const std::string& text) { day = units::parse_day(text); }, help)
-      ->check(date())
-      ->type_name("DATE");
 }
 
 void add_status(CLI::App& text, Given& given) {
@@ -77,17 +64,12 @@ void add_cancel(CLI::App& text, Given& given) {
 }
 
 void add_preview(CLI::App& text, Given& given) {
-  CLI::App& command =
-      *text.add_subcommand("preview", "what crews would be told, as a phone shows it; exit 1: nothing");
+  CLI::App& command = *text.add_subcommand("preview", "what crews would be told, as a phone shows it; exit 1: nothing");
   const auto request = std::make_shared<app::TextPreviewRequest>();
   add_crew_texts(command, request->texts);
   const auto morning = command.add_flag_callback(
       "--morning", [request] { request->texts.occasion = app::Occasion::morning; }, "the morning's instead of the evening's: what changed");
-  command
-      .add_flag_callback(
-          "--correction", [request] { request->texts.occasion = app::Occasion::correction; },
-          "of the day under way instead: only where something calls for action")
-      ->excludes(morning);
+  add_correction(command, request->texts)->excludes(morning);
   command.add_flag("--mail", request->as_mail, "the longer form");
   on_call(command, given, request, false, [](const Common& common, const app::TextPreviewRequest& asked, const Directory&) {
     return on_place(asked.texts.orders, [&] { return app::text_preview_command(common, asked); });
